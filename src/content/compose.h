@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+// Prescription, schedule, figures and catalogs to the Booklet a patient is handed.
+// Safety: the pain rule, the stop signs, the emergency number and "does not replace their advice" are always in
+// it; there is no option to leave them out. Every inserted value is isolated, doses are words in labelled cells.
+// Errors: missing texts, missing clinician or side: findings.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "content/booklet.h"
+#include "dose/schedule.h"
+#include "figure/solve.h"
+#include "locale/language.h"
+#include "prescription/prescription.h"
+
+namespace tickleaf::content {
+
+/// Everything compose() reads. Solutions are in the order of the schedule: [stage][exercise].
+struct Material {
+    const prescription::Prescription* prescription = nullptr;
+    const dose::Schedule* schedule = nullptr;
+    const std::map<std::string, figure::Exercise>* exercises = nullptr;
+    std::vector<std::vector<figure::Solution>> solutions;
+    locale::Language* language = nullptr;
+    locale::Language* second_language = nullptr; ///< nullptr for one language
+};
+
+std::optional<Booklet> compose(const Material& material, support::Findings& findings);
+
+} // namespace tickleaf::content

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+// What the prescription comes to in sessions, days, seconds and counts. Exact integers; both ends of every range.
+// Units: seconds, counts, calendar days. No words and no text: content/ says it in a language.
+// Errors: impossible combinations (begin above target, empty stage) are findings.
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "prescription/prescription.h"
+#include "support/finding.h"
+
+namespace tickleaf::dose {
+
+using support::Range;
+using support::Seconds;
+using prescription::Date;
+
+/// One rung of the start-low ladder: so many holds (or repetitions) of such a length.
+struct Rung {
+    Range<int> sets{1, 1};          ///< sets of this rung
+    Range<int> count{1, 1};         ///< holds or repetitions in all sets of one session
+    Seconds hold{};                 ///< of one hold; 0 for repetitions
+    int week = 1;                   ///< week of the programme in which the rung is first due
+};
+
+/// Totals of one exercise line. "Session" is one of the `per_day` times it is done.
+struct ExerciseTotals {
+    Range<Seconds> repetition{};    ///< one repetition (or one hold)
+    Range<Seconds> set{};           ///< one set, one side
+    Range<Seconds> session{};       ///< all sets, sides and the rests between them
+    Range<Seconds> tension{};       ///< time under tension a session, without rests
+    Range<int> repetitions_session{}; ///< repetitions (or holds) a session, all sides
+    Range<std::int64_t> repetitions_week{};
+    Range<std::int64_t> repetitions_stage{};
+    int sides = 1;
+};
+
+/// One exercise of a stage, ready for saying and ticking.
+struct PlannedExercise {
+    std::string exercise;           ///< id
+    support::Side side = support::Side::None;
+    prescription::Dose dose;
+    std::optional<prescription::Tempo> tempo;
+    Range<int> days_per_week{7, 7};
+    std::vector<Rung> ladder;       ///< lowest first, last is the target; empty where no `begin`
+    ExerciseTotals totals;
+    std::size_t line = 0;           ///< index in the stage's exercises of the prescription
+    support::Span span{};
+};
+
+/// A stage in time: earliest first day and latest last day where a start date is known.
+struct PlannedStage {
+    std::size_t index = 0;
+    Range<int> weeks{1, 1};
+    std::optional<Date> first_day;
+    std::optional<Date> last_day;
+    std::vector<PlannedExercise> exercises;
+    Range<Seconds> session{};       ///< one session, each exercise once, changes of exercise included
+    Range<Seconds> day{};           ///< all times of a day
+    Range<Seconds> week{};
+    int sessions_per_day = 1;       ///< the most any exercise asks for
+};
+
+/// One calendar day of the programme.
+struct PlannedDay {
+    int week = 1;                   ///< of the programme, from 1
+    int weekday = 0;                ///< day within the programme week, 0 is the start day's weekday
+    std::size_t stage = 0;
+    std::optional<Date> date;
+    std::vector<std::size_t> exercises; ///< indexes into the stage's exercises due that day
+    bool is_rest_day() const { return exercises.empty(); }
+};
+
+struct Schedule {
+    std::vector<PlannedStage> stages;
+    std::vector<PlannedDay> days;   ///< every day of every week, in order
+    Range<int> expected_weeks{};    ///< the whole programme
+    std::optional<Date> review;
+};
+
+/// Time to change over from one exercise to the next, counted once between two exercises (common practice).
+inline constexpr std::int64_t kChangeOverSeconds = 30;
+/// Seconds a repetition takes where no tempo is given (common practice: 3 s).
+inline constexpr std::int64_t kPlainRepetitionSeconds = 3;
+
+/// True for ids of exercises that are done with one side at a time; comes from the exercise files.
+struct SidedExercises {
+    virtual ~SidedExercises() = default;
+    virtual bool has_sides(const std::string& exercise) const = 0;
+};
+
+std::optional<Schedule> plan(const prescription::Prescription& prescription, const SidedExercises& sided,
+                             support::Findings& findings);
+
+/// The ladder alone: from `begin` to the target at equal total, whole counts, bounded steps.
+std::vector<Rung> ladder(const prescription::Dose& dose, const prescription::BeginValue& begin,
+                         Range<int> weeks, support::Findings& findings);
+
+/// Days of a programme week (0..6) for n days a week, spread as evenly as whole days allow.
+std::vector<int> spread_days(int days_per_week);
+
+/// The schedule as JSON (for `tickleaf inspect --stage schedule`).
+std::string dump(const Schedule& schedule);
+
+} // namespace tickleaf::dose
