@@ -3,6 +3,10 @@
 // every text. English is the source; another language's entry carries the hash of the English it was made from.
 // Shapes: keys are "area.name" for the booklet, "criterion.KEY", "position.KEY", and for exercises
 // "exercise.ID.name|purpose|setup|step.N|feel|mistake.N|safety".
+// Catalogs: locales/LANG/{booklet,units}.yaml and locales/LANG/exercises/ID.yaml (local keys), each `format: 1` and
+// `texts:`, a map of key to ICU text in English, of key to {text, of: HASH8, state: draft|reviewed, by, on} in every
+// other language. locales/LANG/language.yaml: name, english_name, locale, companion_calendar. Side is always
+// {side, select, left {} right {} other {}}. All rules and the keys of units.yaml: locales/README.md.
 // Errors: bad catalogs are findings with file, line, key. A missing text is never silently replaced.
 // Source: ICU MessageFormat (ICU 72 user guide); CLDR plural rules; BCP 47 tags.
 #pragma once
