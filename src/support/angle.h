@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Angles in degrees and the only place that calls sin, cos and atan2, so that results are the same everywhere.
+// Angles in degrees and the only place that calls sin, cos and atan2, so that results are the same
+// everywhere.
 #pragma once
 
 namespace tickleaf::support {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// The world outside as one value passed in from cli/: data files, fonts. No other code opens a file,
-// reads the clock or the environment; tests pass their own.
+// The world outside as one value passed in from cli/: data files, fonts. No other code opens a
+// file, reads the clock or the environment; tests pass their own.
 #pragma once
 
 #include <cstddef>

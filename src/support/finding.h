@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // What is wrong (or worth a look) in what the user gave us. Stages take a Findings& and return
 // std::optional<T>: they carry on after an error, so that one run reports everything.
-// Errors: findings are for the user's mistakes; our own bugs throw std::logic_error (internal_error_if).
+// Errors: findings are for the user's mistakes; our own bugs throw std::logic_error
+// (internal_error_if).
 #pragma once
 
 #include <span>
@@ -18,9 +19,10 @@ enum class Severity { Error, Warning, Note };
 struct Finding {
     Severity severity = Severity::Error;
     Span span{};
-    std::string id;       ///< rule id in kebab case, such as "dose-syntax"
-    std::string message;  ///< one lower-case sentence without a full stop: what was found, what was expected
-    std::string hint;     ///< an action that mends it; may be empty
+    std::string id; ///< rule id in kebab case, such as "dose-syntax"
+    std::string
+        message; ///< one lower-case sentence without a full stop: what was found, what was expected
+    std::string hint; ///< an action that mends it; may be empty
 };
 
 /// The sink every stage reports into.
@@ -45,7 +47,8 @@ std::string to_text(const Finding& finding, const Sources& sources);
 /// The same as one JSON object on one line.
 std::string to_json_line(const Finding& finding, const Sources& sources);
 
-/// The closest of the candidates by edit distance, or empty where nothing is near enough to suggest.
+/// The closest of the candidates by edit distance, or empty where nothing is near enough to
+/// suggest.
 std::string closest(std::string_view word, std::span<const std::string> candidates);
 
 /// Throws std::logic_error when the condition holds: a bug of ours, never the user's.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Source texts and positions in them. A value read from a file keeps a Span through every stage, so that
-// even "does not fit the page" can point at a line of YAML.
-// Units: line and column are 1-based; columns count Unicode code points; 0 means unknown.
+// Source texts and positions in them. A value read from a file keeps a Span through every stage, so
+// that even "does not fit the page" can point at a line of YAML. Units: line and column are
+// 1-based; columns count Unicode code points; 0 means unknown.
 #pragma once
 
 #include <compare>
@@ -13,9 +13,9 @@ namespace tickleaf::support {
 
 /// A position in one of the sources of a run.
 struct Span {
-    int file = -1;   ///< index into Sources; -1 means no file
-    int line = 0;    ///< 1-based, 0 unknown
-    int column = 0;  ///< 1-based, in code points, 0 unknown
+    int file = -1;  ///< index into Sources; -1 means no file
+    int line = 0;   ///< 1-based, 0 unknown
+    int column = 0; ///< 1-based, in code points, 0 unknown
     auto operator<=>(const Span&) const = default;
 };
 

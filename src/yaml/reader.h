@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Typed access to a map of the tree: asks for keys by name and type, reports missing and mistyped values
-// with position and hint, and at the end every key nobody asked for, with the nearest known key.
+// Typed access to a map of the tree: asks for keys by name and type, reports missing and mistyped
+// values with position and hint, and at the end every key nobody asked for, with the nearest known
+// key.
 #pragma once
 
 #include <cstdint>
@@ -45,9 +46,12 @@ class MapReader {
 };
 
 /// Scalar conversions that report what was found and what was expected.
-std::optional<std::string> as_text(const Node& node, std::string_view what, support::Findings& findings);
-std::optional<std::int64_t> as_integer(const Node& node, std::string_view what, support::Findings& findings);
-std::optional<double> as_number(const Node& node, std::string_view what, support::Findings& findings);
+std::optional<std::string> as_text(const Node& node, std::string_view what,
+                                   support::Findings& findings);
+std::optional<std::int64_t> as_integer(const Node& node, std::string_view what,
+                                       support::Findings& findings);
+std::optional<double> as_number(const Node& node, std::string_view what,
+                                support::Findings& findings);
 std::optional<bool> as_flag(const Node& node, std::string_view what, support::Findings& findings);
 /// How a node is named in messages: `"text"`, "a list", "a map", "nothing".
 std::string describe(const Node& node);

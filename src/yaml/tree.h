@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 // YAML 1.2 text to a bounded tree in which every key and value keeps its position.
-// Shapes: a Node is null, a scalar (as written, with whether it was quoted), a list or a map in file order.
-// Errors: bad UTF-8, control bytes, syntax, duplicate keys (both places), aliases over the limit, merge keys,
-// a second document, depth and size limits: each a finding; nothing is thrown out of here.
-// Source: YAML 1.2.2 chapter 3; booleans are only `true` and `false` (core schema, 10.3.2, narrowed).
+// Shapes: a Node is null, a scalar (as written, with whether it was quoted), a list or a map in
+// file order. Errors: bad UTF-8, control bytes, syntax, duplicate keys (both places), aliases over
+// the limit, merge keys, a second document, depth and size limits: each a finding; nothing is
+// thrown out of here. Source: YAML 1.2.2 chapter 3; booleans are only `true` and `false` (core
+// schema, 10.3.2, narrowed).
 #pragma once
 
 #include <cstddef>
@@ -27,8 +28,8 @@ struct Node {
     enum class Kind { Null, Scalar, List, Map };
     Kind kind = Kind::Null;
     support::Span span{};
-    std::string text;           ///< the scalar's text
-    bool quoted = false;        ///< it was written in quotes or as a block, so it is text and not a number
+    std::string text;    ///< the scalar's text
+    bool quoted = false; ///< it was written in quotes or as a block, so it is text and not a number
     std::vector<Node> items;    ///< of a list
     std::vector<Entry> entries; ///< of a map, in file order
     /// The value under a key of a map, or nullptr.
