@@ -32,6 +32,7 @@ struct Prop {
     double width = 0.0;   ///< along its own z
     double depth = 0.0;   ///< along its own x
     double height = 0.0;  ///< a chair: seat height; a ball or bolster: diameter
+    double back_height = 0.0; ///< of a chair: top of its back rest, which stands on the edge away from its front
 };
 
 /// An elastic band or strap: the points it runs through, and where it is wrapped or fixed.
@@ -58,7 +59,7 @@ struct Panel {
     bool repeats = false;      ///< a loop arrow: go back to the first picture and again
     std::optional<int> push_seconds; ///< an isometric press held this long: short straight arrows against the prop
     std::vector<Point3> press_at;    ///< where force is pressed without movement, with direction `press_to`
-    std::vector<Point3> press_to;
+    std::vector<Point3> press_to;            ///< unit direction of the push at the same index
 };
 
 /// A close-up beside the panels: a part shown large.
