@@ -55,6 +55,7 @@ struct Cell {
     bool strong = false;
     int column_span = 1;
     int tick_boxes = 0;          ///< boxes to tick instead of words
+    int ticked = 0;              ///< the first so many boxes are shown ticked (the filled-in example only)
     std::vector<Words> tick_labels; ///< what each box is for, read by screen readers; one a box
     bool write_in = false;       ///< left empty for a pen
 };
@@ -167,7 +168,8 @@ struct Booklet {
     std::vector<Part> parts;
 };
 
-/// Every string that must be found in the finished file, in reading order.
+/// Every string that must be found in the finished file, in reading order: what is printed, not the text
+/// alternatives. Running head and page numbers are the page template's and not in it.
 std::vector<std::string> all_strings(const Booklet& booklet);
 /// The booklet as JSON (for `tickleaf inspect --stage booklet`).
 std::string dump(const Booklet& booklet);

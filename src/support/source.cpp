@@ -7,11 +7,13 @@
 namespace tickleaf::support {
 
 int Sources::add(std::string path, std::string text) {
+    const std::lock_guard lock(mutex_);
     sources_.push_back({std::move(path), std::move(text)});
     return static_cast<int>(sources_.size()) - 1;
 }
 
 bool Sources::contains(int file) const {
+    const std::lock_guard lock(mutex_);
     return file >= 0 && static_cast<std::size_t>(file) < sources_.size();
 }
 
@@ -19,7 +21,13 @@ const Source& Sources::at(int file) const {
     if (!contains(file)) {
         throw std::logic_error("a span names a source that was never added");
     }
+    const std::lock_guard lock(mutex_);
     return sources_[static_cast<std::size_t>(file)];
+}
+
+void Sources::forget(int file) {
+    const std::lock_guard lock(mutex_);
+    sources_.at(static_cast<std::size_t>(file)).text = {};
 }
 
 std::string_view Sources::line(const Span& span) const {

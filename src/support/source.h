@@ -5,9 +5,10 @@
 #pragma once
 
 #include <compare>
+#include <deque>
+#include <mutex>
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace tickleaf::support {
 
@@ -32,7 +33,8 @@ struct Source {
     std::string text;
 };
 
-/// All texts of one run, so that findings can show the line they speak of.
+/// All texts of one run, so that findings can show the line they speak of. May be used from several
+/// threads; references to a source stay good until it is forgotten.
 class Sources {
   public:
     /// Adds a text and returns its file index.
@@ -43,9 +45,12 @@ class Sources {
     std::string_view line(const Span& span) const;
     /// "path:line:column", as far as known.
     std::string describe(const Span& span) const;
+    /// Frees a text that no finding will point at any more, so that memory stays flat over a batch.
+    void forget(int file);
 
   private:
-    std::vector<Source> sources_;
+    mutable std::mutex mutex_;
+    std::deque<Source> sources_;
 };
 
 } // namespace tickleaf::support

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The whole way in one call: a prescription's text in, a booklet's bytes out, with every stage between for
-// inspection. A Workspace holds what is loaded once (fonts, templates, exercises) and is shared by threads.
-// Errors: findings; nothing is thrown but for bugs of ours.
+// The whole way in one call: a prescription's text in, a booklet's bytes out, with every stage
+// between for inspection. A Workspace holds what is loaded once (fonts, templates, exercises) and
+// is shared by threads. Errors: findings; nothing is thrown but for bugs of ours.
 #pragma once
 
 #include <map>
@@ -27,9 +27,10 @@ namespace tickleaf::workspace {
 
 /// How a booklet is asked for.
 struct Choice {
-    std::vector<std::string> languages; ///< the patient's first, then a second beside it; from the prescription where empty
+    std::string language;        ///< the patient's
+    std::string second_language; ///< set beside it, line by line; empty for one language
     std::string page_template = "standard";
-    std::string paper;                  ///< the template's own where empty
+    std::string paper; ///< the template's own where empty
     bool latin_digits = false;
     bool allow_missing = false;
 };
@@ -44,22 +45,31 @@ struct Plan {
 
 class Workspace {
   public:
-    explicit Workspace(const support::Environment& environment);
+    /// Both must outlive the workspace; data files are added to `sources` when they are read.
+    Workspace(const support::Environment& environment, support::Sources& sources);
     ~Workspace();
 
     /// Reads, plans, solves and checks. Nothing where errors were found.
-    std::optional<Plan> plan(support::Sources& sources, int file, support::Findings& findings) const;
-    std::optional<content::Booklet> booklet(const Plan& plan, const Choice& choice, support::Sources& sources,
+    std::optional<Plan> plan(int file, support::Findings& findings) const;
+    std::optional<content::Booklet> booklet(const Plan& plan, const Choice& choice,
                                             support::Findings& findings) const;
     /// Laid out and with its fonts embedded.
     std::optional<page::Document> document(const content::Booklet& booklet, const Choice& choice,
-                                           support::Sources& sources, support::Findings& findings) const;
-    std::optional<std::string> pdf(const page::Document& document, support::Findings& findings) const;
+                                           support::Findings& findings) const;
+    std::optional<std::string> pdf(const page::Document& document,
+                                   support::Findings& findings) const;
 
     std::vector<std::string> exercise_ids() const;
-    std::optional<figure::Exercise> exercise(const std::string& id, support::Sources& sources,
+    std::optional<figure::Exercise> exercise(const std::string& id,
                                              support::Findings& findings) const;
+    /// One exercise solved and drawn in the house style, for `draw`.
+    std::optional<page::Drawing> drawing(const std::string& id, const figure::Request& request,
+                                         support::Findings& findings) const;
+    std::vector<std::string> template_names() const;
+    std::optional<text::FontState> font_state(std::string_view language,
+                                              support::Findings& findings) const;
     const support::Environment& environment() const;
+    support::Sources& sources() const;
 
   private:
     struct Impl;

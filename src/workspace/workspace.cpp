@@ -1,0 +1,286 @@
+// SPDX-License-Identifier: MIT
+#include "workspace/workspace.h"
+
+#include <algorithm>
+#include <mutex>
+#include <utility>
+
+#include "content/compose.h"
+#include "draw/draw.h"
+#include "layout/lay_out.h"
+#include "pdf/writer.h"
+#include "workspace/language_pool.h"
+#include "yaml/tree.h"
+
+namespace tickleaf::workspace {
+
+using support::Findings;
+
+namespace {
+
+constexpr std::string_view kYaml = ".yaml";
+
+/// Names of the YAML files of a data folder, without their ending.
+std::vector<std::string> yaml_names(const support::Environment& environment,
+                                    const std::string& folder) {
+    std::vector<std::string> names;
+    for (const std::string& file : environment.list_data(folder)) {
+        if (file.ends_with(kYaml)) {
+            names.push_back(file.substr(0, file.size() - kYaml.size()));
+        }
+    }
+    return names;
+}
+
+std::string hint_of_known(const std::string& word, const std::vector<std::string>& known,
+                          const std::string& command) {
+    const std::string near = support::closest(word, known);
+    return near.empty() ? "see " + command : "did you mean \"" + near + "\"?";
+}
+
+class SidedFromFacts : public dose::SidedExercises {
+  public:
+    explicit SidedFromFacts(const std::map<std::string, figure::Exercise>& exercises)
+        : exercises_(exercises) {}
+    bool has_sides(const std::string& exercise) const override {
+        const auto found = exercises_.find(exercise);
+        return found != exercises_.end() && found->second.facts().has_sides;
+    }
+
+  private:
+    const std::map<std::string, figure::Exercise>& exercises_;
+};
+
+const prescription::Band* band_of(const prescription::Prescription& rx,
+                                  const prescription::ExerciseLine& line) {
+    const prescription::Band* only = nullptr;
+    int bands = 0;
+    for (const prescription::Equipment& equipment : rx.home.equipment) {
+        if (!equipment.band) {
+            continue;
+        }
+        if (line.band && line.band->value == equipment.band->name) {
+            return &*equipment.band;
+        }
+        only = &*equipment.band;
+        ++bands;
+    }
+    return line.band || bands != 1 ? nullptr : only;
+}
+
+figure::Request request_for(const prescription::Prescription& rx,
+                            const prescription::ExerciseLine& line,
+                            const dose::PlannedExercise& planned) {
+    figure::Request request;
+    request.side = planned.side;
+    if (rx.patient.height_mm) {
+        request.stature_mm = rx.patient.height_mm->value;
+    }
+    for (const prescription::Equipment& equipment : rx.home.equipment) {
+        if (equipment.kind.value == "step" && equipment.height_mm) {
+            request.step_height_mm = equipment.height_mm;
+        }
+    }
+    if (const prescription::Band* band = band_of(rx, line)) {
+        request.band_rest_length_mm = band->rest_length_mm;
+        request.band_force_at_double_newtons = band->force_at_double_newtons;
+    }
+    if (const auto* holds = std::get_if<prescription::Holds>(&planned.dose.content)) {
+        request.hold_seconds = static_cast<int>(holds->length.high.count);
+    }
+    return request;
+}
+
+} // namespace
+
+struct Workspace::Impl {
+    const support::Environment& environment;
+    support::Sources& sources;
+    mutable std::mutex mutex;
+    mutable std::map<std::string, figure::Exercise> exercises;
+    mutable std::shared_ptr<const text::Fonts> fonts;
+    mutable LanguagePool languages;
+
+    Impl(const support::Environment& env, support::Sources& texts)
+        : environment(env), sources(texts), languages(env, texts) {}
+
+    std::optional<yaml::Node> read_yaml(const std::string& path, Findings& findings) const {
+        auto text = environment.read_data(path);
+        if (!text) {
+            return std::nullopt;
+        }
+        return yaml::read(sources, sources.add(path, std::move(*text)), findings);
+    }
+
+    std::shared_ptr<const text::Fonts> load_fonts(Findings& findings) const {
+        const std::lock_guard lock(mutex);
+        if (!fonts) {
+            fonts = text::Fonts::load(environment, sources, findings);
+        }
+        return fonts;
+    }
+};
+
+Workspace::Workspace(const support::Environment& environment, support::Sources& sources)
+    : impl_(std::make_unique<Impl>(environment, sources)) {}
+
+Workspace::~Workspace() = default;
+
+const support::Environment& Workspace::environment() const {
+    return impl_->environment;
+}
+
+support::Sources& Workspace::sources() const {
+    return impl_->sources;
+}
+
+std::vector<std::string> Workspace::exercise_ids() const {
+    return yaml_names(impl_->environment, "figures");
+}
+
+std::vector<std::string> Workspace::template_names() const {
+    return yaml_names(impl_->environment, "templates/pages");
+}
+
+std::optional<text::FontState> Workspace::font_state(std::string_view language,
+                                                     Findings& findings) const {
+    const auto fonts = impl_->load_fonts(findings);
+    return fonts ? std::optional(fonts->state(language)) : std::nullopt;
+}
+
+std::optional<figure::Exercise> Workspace::exercise(const std::string& id,
+                                                    Findings& findings) const {
+    {
+        const std::lock_guard lock(impl_->mutex);
+        const auto found = impl_->exercises.find(id);
+        if (found != impl_->exercises.end()) {
+            return found->second;
+        }
+    }
+    const auto root = impl_->read_yaml("figures/" + id + ".yaml", findings);
+    auto exercise = root ? figure::read_exercise(*root, id, findings) : std::nullopt;
+    if (exercise) {
+        const std::lock_guard lock(impl_->mutex);
+        impl_->exercises.emplace(id, *exercise);
+    }
+    return exercise;
+}
+
+std::optional<page::Drawing> Workspace::drawing(const std::string& id,
+                                                const figure::Request& request,
+                                                Findings& findings) const {
+    const auto known = exercise_ids();
+    if (std::find(known.begin(), known.end(), id) == known.end()) {
+        findings.error({}, "unknown-exercise", "there is no exercise \"" + id + "\"",
+                       hint_of_known(id, known, "\"tickleaf list exercises\""));
+        return std::nullopt;
+    }
+    const auto found = exercise(id, findings);
+    const auto solution = found ? figure::solve(*found, request, findings) : std::nullopt;
+    if (!solution) {
+        return std::nullopt;
+    }
+    return draw::draw(solution->scene, {});
+}
+
+std::optional<Plan> Workspace::plan(int file, Findings& findings) const {
+    const auto root = yaml::read(impl_->sources, file, findings);
+    auto prescription = root ? prescription::read(*root, findings) : std::nullopt;
+    if (!prescription) {
+        return std::nullopt;
+    }
+    Plan plan{std::move(*prescription), {}, {}, {}};
+    const auto known = exercise_ids();
+    for (const prescription::Stage& stage : plan.prescription.stages) {
+        for (const prescription::ExerciseLine& line : stage.exercises) {
+            const std::string& id = line.exercise.value;
+            if (std::find(known.begin(), known.end(), id) == known.end()) {
+                findings.error(line.exercise.span, "unknown-exercise",
+                               "there is no exercise \"" + id + "\"",
+                               hint_of_known(id, known, "\"tickleaf list exercises\""));
+            } else if (auto found = exercise(id, findings)) {
+                plan.exercises.emplace(id, std::move(*found));
+            }
+        }
+    }
+    if (findings.has_errors()) {
+        return std::nullopt;
+    }
+    auto schedule = dose::plan(plan.prescription, SidedFromFacts(plan.exercises), findings);
+    if (!schedule) {
+        return std::nullopt;
+    }
+    plan.schedule = std::move(*schedule);
+    for (const dose::PlannedStage& stage : plan.schedule.stages) {
+        auto& solved = plan.solutions.emplace_back();
+        for (const dose::PlannedExercise& planned : stage.exercises) {
+            const auto& line = plan.prescription.stages.at(stage.index).exercises.at(planned.line);
+            auto solution = figure::solve(plan.exercises.at(planned.exercise),
+                                          request_for(plan.prescription, line, planned), findings);
+            solved.push_back(solution ? std::move(*solution) : figure::Solution{});
+        }
+    }
+    if (!findings.has_errors()) {
+        check::check({&plan.prescription, &plan.schedule, &plan.exercises, &plan.solutions},
+                     findings);
+    }
+    return findings.has_errors() ? std::nullopt : std::optional(std::move(plan));
+}
+
+std::optional<content::Booklet> Workspace::booklet(const Plan& plan, const Choice& choice,
+                                                   Findings& findings) const {
+    const locale::Options options{choice.latin_digits, choice.allow_missing};
+    const auto first = impl_->languages.borrow(choice.language, options, findings);
+    const auto second = choice.second_language.empty()
+                            ? LanguagePool::Loan{}
+                            : impl_->languages.borrow(choice.second_language, options, findings);
+    if (!first || (!choice.second_language.empty() && !second)) {
+        return std::nullopt;
+    }
+    const content::Material material{&plan.prescription, &plan.schedule, &plan.exercises,
+                                     plan.solutions,     first.get(),    second.get()};
+    auto booklet = content::compose(material, findings);
+    return findings.has_errors() ? std::nullopt : std::move(booklet);
+}
+
+std::optional<page::Document> Workspace::document(const content::Booklet& booklet,
+                                                  const Choice& choice, Findings& findings) const {
+    const auto names = template_names();
+    if (std::find(names.begin(), names.end(), choice.page_template) == names.end()) {
+        findings.error({}, "unknown-template",
+                       "there is no page template \"" + choice.page_template + "\"",
+                       hint_of_known(choice.page_template, names, "\"tickleaf list templates\""));
+        return std::nullopt;
+    }
+    const auto root =
+        impl_->read_yaml("templates/pages/" + choice.page_template + ".yaml", findings);
+    auto page_template =
+        root ? layout::read_template(*root, choice.page_template, findings) : std::nullopt;
+    const auto fonts = impl_->load_fonts(findings);
+    if (!page_template || !fonts) {
+        return std::nullopt;
+    }
+    if (!choice.paper.empty()) {
+        const auto wished = layout::paper(choice.paper);
+        if (!wished) {
+            findings.error({}, "unknown-paper", "there is no paper \"" + choice.paper + "\"",
+                           "choose a4, letter or a5");
+            return std::nullopt;
+        }
+        page_template->paper = *wished;
+    }
+    text::FontSet set(fonts);
+    auto document = layout::lay_out(booklet, *page_template, set, findings);
+    if (!document || findings.has_errors()) {
+        return std::nullopt;
+    }
+    text::embed(set, *document, findings);
+    return findings.has_errors() ? std::nullopt : std::move(document);
+}
+
+std::optional<std::string> Workspace::pdf(const page::Document& document,
+                                          Findings& findings) const {
+    return pdf::write(document, findings);
+}
+
+} // namespace tickleaf::workspace
