@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: MIT
+// One function a command. Each takes its options as read from the command line and returns the exit
+// code.
+#pragma once
+
+#include <optional>
+#include <ostream>
+#include <string>
+#include <vector>
+
+#include "workspace/workspace.h"
+
+namespace tickleaf::cli {
+
+/// What every command works with.
+struct Session {
+    const workspace::Workspace& workspace;
+    support::Sources& sources;
+    std::ostream& out;
+    std::ostream& err;
+};
+
+struct MakeOptions {
+    std::vector<std::string> prescriptions;
+    std::string languages; ///< "ar,en": one booklet each; "ar+en": one booklet in both
+    std::string page_template = "standard";
+    std::string paper;
+    std::string output = ".";
+    bool latin_digits = false;
+    bool allow_missing = false;
+    bool json = false;
+};
+int make(const MakeOptions& options, Session& session);
+
+struct CheckOptions {
+    std::vector<std::string> prescriptions;
+    bool json = false;
+};
+int check(const CheckOptions& options, Session& session);
+
+struct DrawOptions {
+    std::vector<std::string> exercises;
+    bool all = false;
+    std::string side = "right";
+    std::string format = "svg";
+    std::string output = ".";
+    double height_cm = 170.0;
+};
+int draw(const DrawOptions& options, Session& session);
+
+struct ListOptions {
+    std::string what;
+    bool json = false;
+};
+int list(const ListOptions& options, Session& session);
+
+struct StartOptions {
+    std::string name;
+    std::string output;
+};
+int start(const StartOptions& options, Session& session);
+
+struct InspectOptions {
+    std::string prescription;
+    std::string stage = "prescription";
+    std::string language;
+    std::string page_template = "standard";
+};
+int inspect(const InspectOptions& options, Session& session);
+
+// Shared by the commands.
+
+/// Reads a user's file into the sources and returns its index, or reports why it cannot be read.
+std::optional<int> open_prescription(const std::string& path, Session& session,
+                                     support::Findings& findings);
+/// Prints findings in order of place, as text or as JSON lines.
+void print(const support::Findings& findings, Session& session, bool json);
+/// Creates the folder where needed; reports where that cannot be done.
+bool make_folder(const std::string& folder, support::Findings& findings);
+
+} // namespace tickleaf::cli

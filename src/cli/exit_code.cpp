@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+#include "cli/exit_code.h"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+namespace tickleaf::cli {
+
+namespace {
+
+constexpr std::array<std::string_view, 9> kMissingThings = {
+    "unknown-exercise", "unknown-language",      "unknown-template",
+    "unknown-paper",    "font-missing",          "fonts-missing",
+    "text-missing",     "character-not-covered", "data-missing"};
+
+} // namespace
+
+int exit_code(const support::Findings& findings) {
+    if (!findings.has_errors()) {
+        return kDone;
+    }
+    const auto is_other_error = [](const support::Finding& finding) {
+        return finding.severity == support::Severity::Error &&
+               std::find(kMissingThings.begin(), kMissingThings.end(), finding.id) ==
+                   kMissingThings.end();
+    };
+    const auto& all = findings.all();
+    return std::any_of(all.begin(), all.end(), is_other_error) ? kWrongPrescription
+                                                               : kSomethingMissing;
+}
+
+} // namespace tickleaf::cli

@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: MIT
+#include "cli/commands.h"
+
+#include <algorithm>
+#include <atomic>
+#include <filesystem>
+#include <thread>
+#include <utility>
+
+#include "cli/disk.h"
+#include "cli/exit_code.h"
+
+namespace tickleaf::cli {
+
+namespace {
+
+/// What came of one prescription: printed in the order asked for, whichever thread was first.
+struct Outcome {
+    support::Findings findings;
+    std::vector<std::string> paths;
+    int code = kDone;
+    int file = -1;
+};
+
+std::vector<std::string> split(const std::string& text, char separator) {
+    std::vector<std::string> parts;
+    std::size_t begin = 0;
+    while (begin <= text.size()) {
+        const std::size_t end = std::min(text.find(separator, begin), text.size());
+        parts.push_back(text.substr(begin, end - begin));
+        begin = end + 1;
+    }
+    return parts;
+}
+
+std::vector<workspace::Choice> choices(const MakeOptions& options, const workspace::Plan& plan) {
+    std::vector<std::string> wishes;
+    if (options.languages.empty()) {
+        wishes.push_back(plan.prescription.patient.languages.at(0).value);
+    } else {
+        wishes = split(options.languages, ',');
+    }
+    std::vector<workspace::Choice> result;
+    for (const std::string& wish : wishes) {
+        const auto parts = split(wish, '+');
+        result.push_back({parts[0], parts.size() > 1 ? parts[1] : "", options.page_template,
+                          options.paper, options.latin_digits, options.allow_missing});
+    }
+    return result;
+}
+
+std::filesystem::path target(const MakeOptions& options, const std::string& prescription,
+                             const workspace::Choice& choice) {
+    std::string name = std::filesystem::path(prescription).stem().string() + '-' + choice.language;
+    if (!choice.second_language.empty()) {
+        name += '+' + choice.second_language;
+    }
+    if (choice.page_template != "standard") {
+        name += '-' + choice.page_template;
+    }
+    if (!choice.paper.empty()) {
+        name += '-' + choice.paper;
+    }
+    return std::filesystem::path(options.output) / (name + ".pdf");
+}
+
+/// All booklets of one prescription as bytes; nothing is written before all of them are known to be
+/// good.
+void make_one(const MakeOptions& options, const std::string& prescription, Session& session,
+              Outcome& outcome) {
+    const auto file = open_prescription(prescription, session, outcome.findings);
+    if (!file) {
+        outcome.code = kFileTrouble;
+        return;
+    }
+    outcome.file = *file;
+    std::vector<std::pair<std::filesystem::path, std::string>> files;
+    const auto plan = session.workspace.plan(*file, outcome.findings);
+    if (plan) {
+        for (const workspace::Choice& choice : choices(options, *plan)) {
+            support::Findings findings;
+            const auto booklet = session.workspace.booklet(*plan, choice, findings);
+            const auto document =
+                booklet ? session.workspace.document(*booklet, choice, findings) : std::nullopt;
+            auto bytes = document ? session.workspace.pdf(*document, findings) : std::nullopt;
+            if (bytes) {
+                files.emplace_back(target(options, prescription, choice), std::move(*bytes));
+            }
+            for (const support::Finding& finding : findings.all()) {
+                outcome.findings.add(finding);
+            }
+        }
+    }
+    outcome.code = exit_code(outcome.findings);
+    if (outcome.code != kDone) {
+        return;
+    }
+    for (const auto& [path, bytes] : files) {
+        const std::string why = write_file(path, bytes);
+        if (!why.empty()) {
+            outcome.findings.error({}, "file-unwritable",
+                                   "\"" + path.string() + "\" cannot be written: " + why,
+                                   "choose another folder with --output");
+            outcome.code = kFileTrouble;
+            return;
+        }
+        outcome.paths.push_back(path.string());
+    }
+}
+
+void report(const MakeOptions& options, Session& session, Outcome& outcome) {
+    print(outcome.findings, session, options.json);
+    for (const std::string& path : outcome.paths) {
+        session.out << path << '\n';
+    }
+    if (outcome.file >= 0) {
+        session.sources.forget(outcome.file);
+    }
+}
+
+/// Prescriptions are worked on in parallel, a window at a time, so that memory does not grow with
+/// their number.
+int make_all(const MakeOptions& options, Session& session) {
+    const std::size_t total = options.prescriptions.size();
+    const std::size_t workers = std::max(1u, std::thread::hardware_concurrency());
+    int code = kDone;
+    for (std::size_t begin = 0; begin < total; begin += workers * 4) {
+        const std::size_t end = std::min(total, begin + workers * 4);
+        std::vector<Outcome> outcomes(end - begin);
+        std::atomic<std::size_t> next = begin;
+        const auto work = [&] {
+            for (std::size_t i = next++; i < end; i = next++) {
+                make_one(options, options.prescriptions[i], session, outcomes[i - begin]);
+            }
+        };
+        std::vector<std::jthread> threads;
+        for (std::size_t i = 1; i < std::min(workers, end - begin); ++i) {
+            threads.emplace_back(work);
+        }
+        work();
+        threads.clear();
+        for (Outcome& outcome : outcomes) {
+            report(options, session, outcome);
+            code = std::max(code, outcome.code);
+        }
+    }
+    return code;
+}
+
+/// Two prescriptions of one name would write over each other.
+bool names_differ(const MakeOptions& options, support::Findings& findings) {
+    std::vector<std::string> stems;
+    for (const std::string& path : options.prescriptions) {
+        const std::string stem = std::filesystem::path(path).stem().string();
+        if (std::find(stems.begin(), stems.end(), stem) != stems.end()) {
+            findings.error({}, "same-name",
+                           "two prescriptions are called \"" + stem +
+                               "\"; one booklet would replace the other",
+                           "make them one at a time into different folders");
+            return false;
+        }
+        stems.push_back(stem);
+    }
+    return true;
+}
+
+} // namespace
+
+int make(const MakeOptions& options, Session& session) {
+    support::Findings findings;
+    if (!names_differ(options, findings)) {
+        print(findings, session, options.json);
+        return kWrongCommandLine;
+    }
+    if (!make_folder(options.output, findings)) {
+        print(findings, session, options.json);
+        return kFileTrouble;
+    }
+    return make_all(options, session);
+}
+
+} // namespace tickleaf::cli

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+#include "cli/commands.h"
+
+#include <filesystem>
+
+#include "cli/disk.h"
+#include "cli/exit_code.h"
+
+namespace tickleaf::cli {
+
+namespace {
+
+std::string known_starters(Session& session) {
+    std::string names;
+    for (const std::string& file :
+         session.workspace.environment().list_data("templates/starters")) {
+        names += (names.empty() ? "" : ", ") + std::filesystem::path(file).stem().string();
+    }
+    return names;
+}
+
+} // namespace
+
+int start(const StartOptions& options, Session& session) {
+    support::Findings findings;
+    const auto text =
+        session.workspace.environment().read_data("templates/starters/" + options.name + ".yaml");
+    if (!text || options.name.find('/') != std::string::npos) {
+        findings.error({}, "unknown-starter", "there is no starter \"" + options.name + "\"",
+                       "choose one of: " + known_starters(session));
+        print(findings, session, false);
+        return kSomethingMissing;
+    }
+    const std::filesystem::path path =
+        options.output.empty() ? options.name + ".yaml" : options.output;
+    if (std::filesystem::exists(path)) {
+        findings.error({}, "file-exists",
+                       "\"" + path.string() + "\" is there already and is not overwritten",
+                       "name another file with --output");
+        print(findings, session, false);
+        return kFileTrouble;
+    }
+    const std::string why = write_file(path, *text);
+    if (!why.empty()) {
+        findings.error({}, "file-unwritable", "\"" + path.string() + "\" cannot be written: " + why,
+                       "name another place with --output");
+        print(findings, session, false);
+        return kFileTrouble;
+    }
+    session.out << path.string() << '\n';
+    return kDone;
+}
+
+} // namespace tickleaf::cli
