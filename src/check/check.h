@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The rules a programme is held against before it is printed, and their sources.
-// Errors: a rule that is broken is a finding with the rule's id; a waived one is a note with the reason.
+// Errors: a rule that is broken is a finding with the rule's id; a waived one is a note with the
+// reason.
 #pragma once
 
 #include <map>

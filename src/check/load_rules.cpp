@@ -1,0 +1,133 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <map>
+#include <set>
+#include <string>
+
+#include "check/rule_set.h"
+
+namespace tickleaf::check {
+
+namespace {
+
+using dose::PlannedExercise;
+using dose::PlannedStage;
+using figure::DoseKind;
+using figure::Facts;
+
+/// Seconds under tension a week at the upper end of the dose, by family of exercise.
+std::map<std::string, std::int64_t> weekly_load(const Subject& subject, const PlannedStage& stage) {
+    std::map<std::string, std::int64_t> load;
+    for (const PlannedExercise& planned : stage.exercises) {
+        const Facts& facts = subject.exercises->at(planned.exercise).facts();
+        if (facts.dose_kind == DoseKind::Strength || facts.dose_kind == DoseKind::Hold) {
+            load[facts.family] += planned.totals.tension.high.count * planned.dose.per_day.high *
+                                  planned.days_per_week.high;
+        }
+    }
+    return load;
+}
+
+/// More than twice the work of the stage before, for the same family, is called a jump (common
+/// practice).
+constexpr std::int64_t kMostGrowthPercent = 200;
+
+void volume_jump(const Subject& subject, const Report& report) {
+    const auto& stages = subject.schedule->stages;
+    for (std::size_t i = 1; i < stages.size(); ++i) {
+        const auto before = weekly_load(subject, stages[i - 1]);
+        for (const auto& [family, seconds] : weekly_load(subject, stages[i])) {
+            const auto earlier = before.find(family);
+            if (earlier == before.end() || earlier->second == 0) {
+                continue;
+            }
+            const std::int64_t percent = seconds * 100 / earlier->second;
+            if (percent > kMostGrowthPercent) {
+                report(subject.prescription->stages.at(stages[i].index).span,
+                       "the weekly work of \"" + family + "\" grows to " + std::to_string(percent) +
+                           " percent of the stage before",
+                       "raise it in smaller steps, at most to " +
+                           std::to_string(kMostGrowthPercent) + " percent");
+            }
+        }
+    }
+}
+
+/// Strength work of one family on more days than this leaves no rest day between (48 hours).
+constexpr int kMostStrengthDays = 4;
+
+void rest_days(const Subject& subject, const Report& report) {
+    for_each_exercise(subject,
+                      [&](const PlannedStage&, const PlannedExercise& planned, const Facts& facts) {
+                          if (facts.dose_kind == DoseKind::Strength &&
+                              planned.days_per_week.high > kMostStrengthDays) {
+                              report(planned.dose.span,
+                                     "\"" + planned.exercise + "\" loads the same muscles on " +
+                                         std::to_string(planned.days_per_week.high) +
+                                         " days a week, without a rest day between",
+                                     "add \"3 days/week\" to its dose");
+                          }
+                      });
+}
+
+std::int64_t whole_minutes(std::int64_t seconds) {
+    return (seconds + 59) / 60;
+}
+
+void session_too_long(const Subject& subject, const Report& report) {
+    const auto& minutes = subject.prescription->home.minutes_per_day;
+    if (!minutes) {
+        return;
+    }
+    for (const PlannedStage& stage : subject.schedule->stages) {
+        const std::int64_t needed = whole_minutes(stage.day.high.count);
+        if (needed > minutes->value) {
+            report(subject.prescription->stages.at(stage.index).span,
+                   "a day of this stage takes up to " + std::to_string(needed) +
+                       " minutes; the patient has " + std::to_string(minutes->value),
+                   "take an exercise out, fewer sets, or shorter rests");
+        }
+    }
+}
+
+void equipment_at_home(const Subject& subject, const Report& report) {
+    std::set<std::string> at_home;
+    for (const prescription::Equipment& equipment : subject.prescription->home.equipment) {
+        at_home.insert(equipment.kind.value);
+    }
+    for_each_exercise(subject, [&](const PlannedStage& stage, const PlannedExercise& planned,
+                                   const Facts& facts) {
+        const auto& line = subject.prescription->stages.at(stage.index).exercises.at(planned.line);
+        for (const std::string& needed : facts.equipment) {
+            if (!at_home.contains(needed)) {
+                report(line.exercise.span,
+                       "\"" + planned.exercise + "\" needs a " + needed +
+                           ", which is not among the things at home",
+                       "add it under home: equipment, or choose another exercise");
+            }
+        }
+    });
+}
+
+} // namespace
+
+std::vector<CodedRule> load_rules() {
+    using support::Severity;
+    return {
+        {{"weekly-volume-jump", Severity::Warning,
+          "The weekly work of a family of exercises at most doubles from one stage to the next.",
+          "common practice"},
+         volume_jump},
+        {{"rest-days", Severity::Warning, "Strength work leaves days of rest for the same muscles.",
+          "Garber et al. 2011, Med Sci Sports Exerc 43:1334-59 (48 hours between sessions)"},
+         rest_days},
+        {{"session-too-long", Severity::Warning,
+          "A day's exercises fit into the minutes the patient has.", "common practice"},
+         session_too_long},
+        {{"equipment-at-home", Severity::Warning,
+          "Every exercise can be done with what is at home.", "common practice"},
+         equipment_at_home},
+    };
+}
+
+} // namespace tickleaf::check
