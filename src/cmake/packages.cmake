@@ -1,4 +1,4 @@
-# Third-party libraries. Each is linked by exactly one room of src/ (see cmake/rooms.cmake).
+# Third-party libraries. Each is linked by exactly one room of src/ (see src/cmake/rooms.cmake).
 find_package(PkgConfig REQUIRED)
 find_package(Eigen3 REQUIRED NO_MODULE)
 find_package(yaml-cpp REQUIRED)
