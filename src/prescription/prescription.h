@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
-// The prescription, format 1: what the clinician wrote, typed, with positions. No prose is made here and
-// no exercise file is known here; ids are checked later against what exists.
-// Errors: every mistake of the file is a finding in one run. Missing clinician, contact, patient name, stages: errors.
+// The prescription, format 1: what the clinician wrote, typed, with positions. No prose is made
+// here and no exercise file is known here; ids are checked later against what exists. Errors: every
+// mistake of the file is a finding in one run. Missing clinician, contact, patient name, stages:
+// errors.
 #pragma once
 
 #include <chrono>
@@ -20,11 +21,13 @@ namespace tickleaf::prescription {
 using support::Located;
 using Date = std::chrono::year_month_day;
 
-/// The same free text in several languages, by BCP 47 tag, in file order. A plain scalar is under "".
+/// The same free text in several languages, by BCP 47 tag, in file order. A plain scalar is under
+/// "".
 struct FreeText {
     std::vector<std::pair<std::string, Located<std::string>>> by_language;
     bool empty() const { return by_language.empty(); }
-    /// The text for a language; a text under "" (no language named) serves any. Nothing where missing.
+    /// The text for a language; a text under "" (no language named) serves any. Nothing where
+    /// missing.
     const Located<std::string>* in(std::string_view language) const;
 };
 
@@ -49,7 +52,8 @@ struct Band {
     double rest_length_mm = 0.0;
     double force_at_double_newtons = 0.0;
 };
-/// One thing the patient has at home: its kind (chair, step, wall, band, ball, towel, cushion...) and sizes.
+/// One thing the patient has at home: its kind (chair, step, wall, band, ball, towel, cushion...)
+/// and sizes.
 struct Equipment {
     Located<std::string> kind;
     std::optional<double> height_mm; ///< of a step
@@ -65,14 +69,15 @@ struct Limit {
     enum class Kind { JointAngle, NoImpact, NoWeightBearing, PartialWeightBearing };
     Kind kind = Kind::NoImpact;
     support::Side side = support::Side::Both;
-    std::string joint;     ///< "ankle", "knee"...
-    std::string movement;  ///< "inversion", "flexion"...
-    double degrees = 0.0;  ///< at most
+    std::string joint;    ///< "ankle", "knee"...
+    std::string movement; ///< "inversion", "flexion"...
+    double degrees = 0.0; ///< at most
     support::Span span{};
     std::string as_written;
 };
 
-/// Pain from 0 to `carry_on_up_to`: carry on; up to `ease_off_up_to`: do less; above: stop. Both ends included.
+/// Pain from 0 to `carry_on_up_to`: carry on; up to `ease_off_up_to`: do less; above: stop. Both
+/// ends included.
 struct PainRule {
     int carry_on_up_to = 2;
     int ease_off_up_to = 5;
@@ -81,7 +86,7 @@ struct PainRule {
 
 /// One exercise as prescribed.
 struct ExerciseLine {
-    Located<std::string> exercise; ///< id of a file in figures/
+    Located<std::string> exercise;              ///< id of a file in figures/
     std::optional<Located<support::Side>> side; ///< the prescription's side where missing
     Dose dose;
     std::optional<Tempo> tempo;
@@ -126,7 +131,8 @@ struct Prescription {
     support::Span span{};
 };
 
-/// Reads a whole prescription. Nothing only where it cannot be used at all; look at findings.has_errors() too.
+/// Reads a whole prescription. Nothing only where it cannot be used at all; look at
+/// findings.has_errors() too.
 std::optional<Prescription> read(const yaml::Node& root, support::Findings& findings);
 
 /// The prescription as JSON (for `tickleaf inspect --stage prescription`), two-space indented.

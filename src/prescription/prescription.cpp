@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: MIT
+#include "prescription/prescription.h"
+
+#include <algorithm>
+
+#include "prescription/limit.h"
+#include "prescription/notation.h"
+#include "prescription/parts.h"
+
+namespace tickleaf::prescription {
+
+namespace {
+
+using support::Findings;
+using yaml::MapReader;
+using yaml::Node;
+
+constexpr std::int64_t kFormat = 1;
+
+void check_format(MapReader& reader, Findings& findings) {
+    const auto format = reader.required_integer("format");
+    if (format && format->value != kFormat) {
+        findings.error(format->span, "format-unknown",
+                       "format is " + std::to_string(format->value) +
+                           ", but this program reads format 1",
+                       "write format: 1");
+    }
+}
+
+std::vector<Limit> read_limits(MapReader& reader, Findings& findings) {
+    std::vector<Limit> limits;
+    const Node* node = reader.optional_node("limits");
+    if (node == nullptr) {
+        return limits;
+    }
+    if (node->kind != Node::Kind::List) {
+        findings.error(node->span, "wrong-type",
+                       "limits is " + yaml::describe(*node) + ", but a list was expected",
+                       "write one limit a line, each after \"- \"");
+        return limits;
+    }
+    for (const Node& item : node->items) {
+        if (auto limit = read_limit(item, findings)) {
+            limits.push_back(std::move(*limit));
+        }
+    }
+    return limits;
+}
+
+std::vector<Waiver> read_waivers(MapReader& reader, Findings& findings) {
+    std::vector<Waiver> waivers;
+    const Node* node = reader.optional_node("waive");
+    if (node == nullptr) {
+        return waivers;
+    }
+    if (node->kind != Node::Kind::List) {
+        findings.error(node->span, "wrong-type",
+                       "waive is " + yaml::describe(*node) +
+                           ", but a list of rules with reasons was expected",
+                       "write - {rule: ..., reason: ...}");
+        return waivers;
+    }
+    for (const Node& item : node->items) {
+        MapReader waiver(item, "the waived rule", findings);
+        Waiver one{required_words(waiver, "rule", findings),
+                   required_words(waiver, "reason", findings)};
+        waiver.finish();
+        if (!one.rule.value.empty() && !one.reason.value.empty()) {
+            waivers.push_back(std::move(one));
+        }
+    }
+    return waivers;
+}
+
+void read_dates(MapReader& reader, Prescription& prescription, Findings& findings) {
+    if (const Node* starts = reader.optional_node("starts")) {
+        prescription.starts = read_date(*starts, "starts", findings);
+    }
+    if (const Node* review = reader.optional_node("review")) {
+        prescription.review = read_date(*review, "review", findings);
+    }
+    if (prescription.starts && prescription.review &&
+        std::chrono::sys_days{prescription.review->value} <
+            std::chrono::sys_days{prescription.starts->value}) {
+        findings.error(prescription.review->span, "review-before-start",
+                       "the review is before the start of the programme",
+                       "write a day on or after starts");
+    }
+}
+
+std::optional<Located<std::int64_t>> read_logbook(MapReader& reader, Findings& findings) {
+    const Node* node = reader.optional_node("logbook");
+    if (node == nullptr) {
+        return std::nullopt;
+    }
+    MapReader logbook(*node, "the logbook", findings);
+    const auto weeks = optional_count(logbook, "weeks", kMostLogbookWeeks, findings);
+    logbook.finish();
+    return weeks;
+}
+
+/// Every band an exercise names is at home.
+void check_bands(const Prescription& prescription, Findings& findings) {
+    std::vector<std::string> names;
+    for (const Equipment& item : prescription.home.equipment) {
+        if (item.band) {
+            names.push_back(item.band->name);
+        }
+    }
+    for (const Stage& stage : prescription.stages) {
+        for (const ExerciseLine& line : stage.exercises) {
+            if (!line.band ||
+                std::find(names.begin(), names.end(), line.band->value) != names.end()) {
+                continue;
+            }
+            const std::string near = did_you_mean(line.band->value, names);
+            findings.error(line.band->span, "band-unknown",
+                           "the band \"" + line.band->value + "\" is not in home.equipment",
+                           near.empty() ? "add it there with its length and force" : near);
+        }
+    }
+}
+
+} // namespace
+
+std::optional<Prescription> read(const Node& root, Findings& findings) {
+    MapReader reader(root, "the prescription", findings);
+    if (!reader.is_map()) {
+        return std::nullopt;
+    }
+    Prescription prescription;
+    prescription.span = root.span;
+    check_format(reader, findings);
+    if (const Node* patient = reader.required_node("patient")) {
+        prescription.patient = read_patient(*patient, findings);
+    }
+    if (const Node* clinic = reader.required_node("clinic")) {
+        prescription.clinic = read_clinic(*clinic, findings);
+    }
+    prescription.problem = optional_free_text(reader, "problem", findings);
+    prescription.goal = optional_free_text(reader, "goal", findings);
+    if (const Node* side = reader.optional_node("side")) {
+        prescription.side = read_side(*side, findings);
+    }
+    read_dates(reader, prescription, findings);
+    if (const Node* home = reader.optional_node("home")) {
+        prescription.home = read_home(*home, findings);
+    }
+    prescription.limits = read_limits(reader, findings);
+    if (const Node* pain = reader.optional_node("pain")) {
+        prescription.pain = read_pain_rule(*pain, findings);
+    }
+    if (const Node* stages = reader.required_node("stages")) {
+        prescription.stages = read_stages(*stages, findings);
+    }
+    prescription.logbook_weeks = read_logbook(reader, findings);
+    prescription.waivers = read_waivers(reader, findings);
+    reader.finish();
+    check_bands(prescription, findings);
+    return prescription;
+}
+
+} // namespace tickleaf::prescription

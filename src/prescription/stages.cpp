@@ -1,0 +1,212 @@
+// SPDX-License-Identifier: MIT
+// The stages and their exercise lines.
+#include "prescription/parts.h"
+
+#include <algorithm>
+
+#include "prescription/dose_quantities.h"
+
+namespace tickleaf::prescription {
+
+namespace {
+
+using support::Findings;
+using support::Range;
+
+/// The hold or time doses that have no tempo of their own.
+bool takes_tempo(const Dose& dose) {
+    return std::holds_alternative<Repetitions>(dose.content) ||
+           std::holds_alternative<ToFatigue>(dose.content);
+}
+
+Located<std::string> read_exercise_id(yaml::MapReader& reader, Findings& findings) {
+    auto id = required_words(reader, "do", findings);
+    if (!id.value.empty() && !is_key(id.value)) {
+        findings.error(id.span, "exercise-id", '"' + id.value + "\" is no exercise id",
+                       "ids are lower-case words with hyphens, such as calf-raise-two-legs");
+        id.value.clear();
+    }
+    return id;
+}
+
+/// Nothing where id or dose are missing: such a line cannot be planned, but all its other keys were
+/// checked.
+std::optional<ExerciseLine> read_line(const yaml::Node& node, Findings& findings) {
+    yaml::MapReader reader(node, "the exercise", findings);
+    if (!reader.is_map()) {
+        return std::nullopt;
+    }
+    ExerciseLine line;
+    line.exercise = read_exercise_id(reader, findings);
+    if (const yaml::Node* side = reader.optional_node("side")) {
+        line.side = read_side(*side, findings);
+    }
+    const yaml::Node* dose_node = reader.required_node("dose");
+    const auto dose = dose_node == nullptr ? std::nullopt : read_dose(*dose_node, findings);
+    const yaml::Node* tempo = reader.optional_node("tempo");
+    if (tempo != nullptr) {
+        line.tempo = read_tempo(*tempo, findings);
+    }
+    if (const yaml::Node* begin = reader.optional_node("begin")) {
+        line.begin = read_begin(*begin, findings);
+    }
+    line.band = reader.optional_text("band");
+    line.note = optional_free_text(reader, "note", findings);
+    reader.finish();
+    if (tempo != nullptr && dose && !takes_tempo(*dose)) {
+        findings.error(tempo->span, "dose-conflict",
+                       "a tempo is given, but the dose has no repetitions",
+                       "remove the tempo, or write the dose in repetitions, such as 3 x 10");
+    }
+    if (line.exercise.value.empty() || !dose) {
+        return std::nullopt;
+    }
+    line.dose = *dose;
+    return line;
+}
+
+void read_criteria(yaml::MapReader& reader, Stage& stage, Findings& findings) {
+    for (Located<std::string>& criterion : reader.optional_texts("move_on_when")) {
+        if (is_key(criterion.value)) {
+            stage.move_on_when.push_back(std::move(criterion));
+            continue;
+        }
+        findings.error(criterion.span, "criterion-key",
+                       '"' + criterion.value + "\" is no key of a criterion",
+                       "write a key such as walks-without-limp, or free text under move_on_text");
+    }
+    stage.move_on_text = optional_free_text(reader, "move_on_text", findings);
+}
+
+void read_exercises(yaml::MapReader& reader, Stage& stage, Findings& findings) {
+    const yaml::Node* list = reader.required_node("exercises");
+    if (list == nullptr) {
+        return;
+    }
+    if (list->kind != yaml::Node::Kind::List || list->items.empty()) {
+        findings.error(list->span, "wrong-type",
+                       "the exercises are " +
+                           (list->kind == yaml::Node::Kind::List ? std::string("an empty list")
+                                                                 : yaml::describe(*list)) +
+                           ", but a list of at least one was expected",
+                       "write one exercise after each \"- do: \"");
+        return;
+    }
+    if (list->items.size() > kMostExercises) {
+        findings.error(list->span, "too-many",
+                       "the stage has " + std::to_string(list->items.size()) +
+                           " exercises, but at most " + std::to_string(kMostExercises) +
+                           " are taken",
+                       "split the stage");
+        return;
+    }
+    for (const yaml::Node& item : list->items) {
+        if (auto line = read_line(item, findings)) {
+            stage.exercises.push_back(std::move(*line));
+        }
+    }
+}
+
+/// Whether the weeks read. Stages without weeks are left out of the order check.
+bool read_weeks(yaml::MapReader& reader, Stage& stage, Findings& findings) {
+    const yaml::Node* node = reader.required_node("weeks");
+    if (node == nullptr) {
+        return false;
+    }
+    stage.weeks_span = node->span;
+    const auto weeks = read_counts(*node, {"weeks", kLastWeek, true}, "weeks-syntax", findings);
+    if (!weeks) {
+        return false;
+    }
+    stage.weeks = *weeks;
+    return true;
+}
+
+struct ReadStage {
+    Stage stage;
+    bool has_weeks = false;
+};
+
+ReadStage read_stage(const yaml::Node& node, Findings& findings) {
+    ReadStage result;
+    Stage& stage = result.stage;
+    stage.span = node.span;
+    yaml::MapReader reader(node, "the stage", findings);
+    if (!reader.is_map()) {
+        return result;
+    }
+    stage.name = required_words(reader, "name", findings);
+    stage.title = optional_free_text(reader, "title", findings);
+    result.has_weeks = read_weeks(reader, stage, findings);
+    if (const yaml::Node* days = reader.optional_node("days_per_week")) {
+        const auto range = read_counts(*days, days_per_week_quantity(), "days-syntax", findings);
+        stage.days_per_week = range.value_or(stage.days_per_week);
+    }
+    read_criteria(reader, stage, findings);
+    read_exercises(reader, stage, findings);
+    reader.finish();
+    return result;
+}
+
+/// Weeks run from 1 without gap and without overlap.
+void check_order(const std::vector<ReadStage>& stages, Findings& findings) {
+    int next = 1;
+    for (const ReadStage& one : stages) {
+        if (!one.has_weeks) {
+            return; // where the next stage should begin is not known
+        }
+        const Range<int> weeks = one.stage.weeks;
+        if (weeks.low != next) {
+            const std::string where = next == 1 ? "the first stage" : "the stage";
+            const std::string kind =
+                weeks.low < next ? "overlaps the stage before" : "leaves a gap";
+            findings.error(one.stage.weeks_span, weeks.low < next ? "weeks-overlap" : "weeks-gap",
+                           where + " starts in week " + std::to_string(weeks.low) + " and " + kind +
+                               ", but week " + std::to_string(next) + " was expected",
+                           "start it in week " + std::to_string(next));
+        }
+        next = std::max(next, weeks.high + 1);
+    }
+}
+
+void check_names(const std::vector<ReadStage>& stages, Findings& findings) {
+    std::vector<std::string> seen;
+    for (const ReadStage& one : stages) {
+        const Located<std::string>& name = one.stage.name;
+        if (!name.value.empty() && std::find(seen.begin(), seen.end(), name.value) != seen.end()) {
+            findings.error(name.span, "stage-twice",
+                           "two stages have the name \"" + name.value + '"',
+                           "give each stage its own name");
+        }
+        seen.push_back(name.value);
+    }
+}
+
+} // namespace
+
+std::vector<Stage> read_stages(const yaml::Node& node, Findings& findings) {
+    if (node.kind != yaml::Node::Kind::List || node.items.empty() ||
+        node.items.size() > kMostStages) {
+        const bool is_list = node.kind == yaml::Node::Kind::List;
+        const std::string found =
+            !is_list ? yaml::describe(node) : "a list of " + std::to_string(node.items.size());
+        findings.error(node.span, "wrong-type",
+                       "stages is " + found + ", but a list of 1 to " +
+                           std::to_string(kMostStages) + " stages was expected",
+                       "write one stage after each \"- name: \"");
+        return {};
+    }
+    std::vector<ReadStage> read;
+    for (const yaml::Node& item : node.items) {
+        read.push_back(read_stage(item, findings));
+    }
+    check_order(read, findings);
+    check_names(read, findings);
+    std::vector<Stage> stages;
+    for (ReadStage& one : read) {
+        stages.push_back(std::move(one.stage));
+    }
+    return stages;
+}
+
+} // namespace tickleaf::prescription
