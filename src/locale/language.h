@@ -1,14 +1,15 @@
 // SPDX-License-Identifier: MIT
-// One language of the booklet: its catalog (locales/LANG/), messages, numbers, dates, and the review state of
-// every text. English is the source; another language's entry carries the hash of the English it was made from.
-// Shapes: keys are "area.name" for the booklet, "criterion.KEY", "position.KEY", and for exercises
-// "exercise.ID.name|purpose|setup|step.N|feel|mistake.N|safety".
-// Catalogs: locales/LANG/{booklet,units}.yaml and locales/LANG/exercises/ID.yaml (local keys), each `format: 1` and
-// `texts:`, a map of key to ICU text in English, of key to {text, of: HASH8, state: draft|reviewed, by, on} in every
-// other language. locales/LANG/language.yaml: name, english_name, locale, companion_calendar. Side is always
-// {side, select, left {} right {} other {}}. All rules and the keys of units.yaml: locales/README.md.
-// Errors: bad catalogs are findings with file, line, key. A missing text is never silently replaced.
-// Source: ICU MessageFormat (ICU 72 user guide); CLDR plural rules; BCP 47 tags.
+// One language of the booklet: its catalog (locales/LANG/), messages, numbers, dates, and the
+// review state of every text. English is the source; another language's entry carries the hash of
+// the English it was made from. Shapes: keys are "area.name" for the booklet, "criterion.KEY",
+// "position.KEY", and for exercises "exercise.ID.name|purpose|setup|step.N|feel|mistake.N|safety".
+// Catalogs: locales/LANG/{booklet,units}.yaml and locales/LANG/exercises/ID.yaml (local keys), each
+// `format: 1` and `texts:`, a map of key to ICU text in English, of key to {text, of: HASH8, state:
+// draft|reviewed, by, on} in every other language. locales/LANG/language.yaml: name, english_name,
+// locale, companion_calendar. Side is always {side, select, left {} right {} other {}}. All rules
+// and the keys of units.yaml: locales/README.md. Errors: bad catalogs are findings with file, line,
+// key. A missing text is never silently replaced. Source: ICU MessageFormat (ICU 72 user guide);
+// CLDR plural rules; BCP 47 tags.
 #pragma once
 
 #include <chrono>
@@ -30,8 +31,8 @@ namespace tickleaf::locale {
 
 enum class ReviewState { Source, Draft, Reviewed, Stale };
 
-/// A typed value for a placeholder. Counts choose plural forms; Side chooses a select branch; text is put in as
-/// it is, isolated (U+2068 U+2069) so that bidi cannot turn it round.
+/// A typed value for a placeholder. Counts choose plural forms; Side chooses a select branch; text
+/// is put in as it is, isolated (U+2068 U+2069) so that bidi cannot turn it round.
 using Value = std::variant<std::int64_t, support::Side, std::string>;
 using Arguments = std::vector<std::pair<std::string, Value>>;
 
@@ -42,15 +43,16 @@ struct Message {
 };
 
 struct Options {
-    bool latin_digits = false;    ///< the clinic pins Latin digits
-    bool allow_missing = false;   ///< a missing text prints the English, marked, instead of an error
+    bool latin_digits = false;  ///< the clinic pins Latin digits
+    bool allow_missing = false; ///< a missing text prints the English, marked, instead of an error
 };
 
 /// Immutable once loaded but for formatter caches; one per thread.
 class Language {
   public:
-    static std::shared_ptr<Language> load(const support::Environment& environment, support::Sources& sources,
-                                          std::string_view tag, const Options& options, support::Findings& findings);
+    static std::shared_ptr<Language> load(const support::Environment& environment,
+                                          support::Sources& sources, std::string_view tag,
+                                          const Options& options, support::Findings& findings);
     ~Language();
 
     const std::string& tag() const;
@@ -60,7 +62,8 @@ class Language {
 
     bool has(std::string_view key) const;
     /// The text of a key with its values put in. A missing key or value is a finding.
-    Message message(std::string_view key, const Arguments& arguments, support::Findings& findings) const;
+    Message message(std::string_view key, const Arguments& arguments,
+                    support::Findings& findings) const;
     /// Loads locales/TAG/exercises/ID.yaml, so that its keys can be asked for.
     bool load_exercise(std::string_view id, support::Findings& findings);
     /// Number of numbered entries "prefix.1", "prefix.2"... that the English source has.
@@ -72,13 +75,15 @@ class Language {
     std::string range(support::Range<int> range, support::Findings& findings) const;
     /// "45 seconds", "2 minutes", "1 minute 30 seconds": plural forms of the language.
     std::string duration(support::Seconds seconds, support::Findings& findings) const;
-    std::string duration_range(support::Range<support::Seconds> range, support::Findings& findings) const;
-    /// Long date with weekday; calendar of the locale pinned to Gregorian, the local one beside it where usual.
+    std::string duration_range(support::Range<support::Seconds> range,
+                               support::Findings& findings) const;
+    /// Long date with weekday; calendar of the locale pinned to Gregorian, the local one beside it
+    /// where usual.
     std::string long_date(std::chrono::year_month_day date) const;
-    std::string short_date(std::chrono::year_month_day date) const;     ///< "2 Mar"
-    std::string weekday_short(std::chrono::year_month_day date) const;  ///< "Mon"
-    std::string weekday_short(int iso_weekday) const;                   ///< 1 is Monday
-    int first_day_of_week() const;                                      ///< ISO, 1 is Monday
+    std::string short_date(std::chrono::year_month_day date) const;    ///< "2 Mar"
+    std::string weekday_short(std::chrono::year_month_day date) const; ///< "Mon"
+    std::string weekday_short(int iso_weekday) const;                  ///< 1 is Monday
+    int first_day_of_week() const;                                     ///< ISO, 1 is Monday
 
   private:
     Language();
@@ -98,8 +103,8 @@ struct Coverage {
     int reviewed = 0;
     int stale = 0;
 };
-Coverage coverage(const support::Environment& environment, support::Sources& sources, std::string_view tag,
-                  support::Findings& findings);
+Coverage coverage(const support::Environment& environment, support::Sources& sources,
+                  std::string_view tag, support::Findings& findings);
 
 /// Hash by which a translation names the English text it was made from: 8 hex digits of FNV-1a 32.
 std::string source_hash(std::string_view english);

@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+// locales/LANG/language.yaml: the language itself, as its lead wrote it down.
+// Errors: findings with position; nothing where the file is missing or not usable.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "locale/catalog.h"
+#include "locale/formats.h"
+
+namespace tickleaf::locale {
+
+struct LanguageFile {
+    std::string tag;
+    std::string name; ///< as its speakers write it
+    std::string english_name;
+    FormatRules formats;
+    std::vector<std::string> left_words; ///< every form, lower case; for lint only
+    std::vector<std::string> right_words;
+    support::Span span{};
+};
+
+/// Reads the file of a tag. A tag without one is the finding "language-unknown".
+std::optional<LanguageFile> read_language_file(std::string_view tag, const Reading& reading);
+
+} // namespace tickleaf::locale

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+#include "locale/lint.h"
+
+#include <map>
+#include <optional>
+#include <string>
+
+#include "locale/catalog.h"
+#include "locale/language_file.h"
+#include "locale/lint_rules.h"
+#include "locale/pattern.h"
+
+namespace tickleaf::locale {
+namespace {
+
+/// Everything the rules compare with.
+struct Bench {
+    const LanguageFile& language;
+    const LanguageFile& english_language;
+    const Catalog& english;
+    const Formats& formats;
+    support::Findings& findings;
+};
+
+std::optional<Pattern> parse_quietly(const std::string& text) {
+    PatternProblem ignored;
+    return parse_pattern(text, ignored);
+}
+
+void lint_text(const std::string& key, const Entry& entry, const Bench& bench) {
+    if (entry.text.find('\'') != std::string::npos) {
+        bench.findings.error(entry.span, "message-apostrophe",
+                             "text \"" + key + "\" has an ASCII apostrophe", "write ’ (U+2019)");
+    }
+    PatternProblem problem;
+    const auto pattern = parse_pattern(entry.text, problem);
+    if (!pattern) {
+        bench.findings.error(entry.span, problem.id, "text \"" + key + "\": " + problem.message);
+        return;
+    }
+    const Suspect suspect{key, entry, *pattern, bench.findings};
+    check_literals(suspect);
+    check_plurals(suspect, bench.formats);
+    check_side(suspect, bench.language);
+    check_script(suspect, bench.language.formats.locale);
+    const Entry* english = bench.english.find(key);
+    if (english == nullptr) {
+        suspect.error("text-unknown", "is not in locales/en", "remove it, or mend the key");
+        return;
+    }
+    if (state_of(entry, english) == ReviewState::Stale) {
+        bench.findings.warning(
+            entry.span, "text-stale",
+            "text \"" + key + "\" was made from another English text (" + entry.of + ")",
+            "compare it with the English, then write of: " + source_hash(english->text));
+    }
+    if (const auto source = parse_quietly(english->text)) {
+        check_placeholders(suspect, *source);
+        check_side_against_english(suspect, bench.language, *source, bench.english_language);
+    }
+}
+
+} // namespace
+
+void lint(const support::Environment& environment, support::Sources& sources, std::string_view tag,
+          support::Findings& findings) {
+    const Reading reading{environment, sources, findings};
+    const auto language = read_language_file(tag, reading);
+    const auto english_language =
+        tag == kSourceTag ? language : read_language_file(kSourceTag, reading);
+    if (!language || !english_language) {
+        return;
+    }
+    const Catalog english = read_all_catalogs(kSourceTag, reading);
+    const Catalog own = tag == kSourceTag ? english : read_all_catalogs(tag, reading);
+    const Formats formats(language->formats);
+    const Bench bench{*language, *english_language, english, formats, findings};
+    for (const auto& [key, entry] : own.texts) {
+        lint_text(key, entry, bench);
+    }
+    for (const auto& [key, entry] : english.texts) {
+        if (own.find(key) == nullptr) {
+            findings.error(entry.span, "text-missing",
+                           "text \"" + key + "\" is missing in " + language->english_name,
+                           "add it to locales/" + language->tag);
+        }
+    }
+}
+
+} // namespace tickleaf::locale

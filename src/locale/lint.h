@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+// Catalogs held against the English and against the rules of their language, so that a broken or
+// dangerous text is found at the desk and not on a patient's page. Errors: every fault is a finding
+// with file, line and key. Rules (ids):
+//   message-syntax, message-other, message-format   ICU cannot read it, or a value formats itself
+//   message-apostrophe   ASCII apostrophe: it quotes braces, and the number behind it is lost
+//   without a word message-placeholder  a placeholder that English has not, or the other way round
+//   message-plural       a category of the language is missing, or one that it has not
+//   message-number       a branch that serves several counts does not print the number
+//   message-side         left or right outside a select on side, the wrong word in a branch, a
+//   branch missing message-script       letters of another script than the language is written in
+//   text-missing, text-unknown   against English;  text-stale (warning)   the English has changed
+// Source: CLDR plural rules and scripts as carried by ICU 72; side rules: common practice.
+#pragma once
+
+#include <string_view>
+
+#include "support/environment.h"
+#include "support/finding.h"
+#include "support/source.h"
+
+namespace tickleaf::locale {
+
+/// Lints language.yaml and all catalogs of one language.
+void lint(const support::Environment& environment, support::Sources& sources, std::string_view tag,
+          support::Findings& findings);
+
+} // namespace tickleaf::locale
