@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The fonts of a run: the table templates/fonts.yaml (script and style to files), and the loaded faces.
-// Immutable once loaded, shared by threads. A file is mapped when first needed; a missing file is a finding
-// that names the Debian package to install.
+// The fonts of a run: the table templates/fonts.yaml (script and style to files), and the loaded
+// faces. Immutable once loaded, shared by threads. A file is mapped when first needed; a missing
+// file is a finding that names the Debian package to install.
 #pragma once
 
 #include <cstddef>
@@ -29,12 +29,14 @@ struct FontState {
 class Fonts {
   public:
     /// Reads the table; faces load on demand. Nothing where the table itself is unusable.
-    static std::shared_ptr<const Fonts> load(const support::Environment& environment, support::Sources& sources,
+    static std::shared_ptr<const Fonts> load(const support::Environment& environment,
+                                             support::Sources& sources,
                                              support::Findings& findings);
     ~Fonts();
     FontState state(std::string_view language) const;
 
-    /// x-height of the main face of a language in fractions of the type size (OS/2 sxHeight / unitsPerEm).
+    /// x-height of the main face of a language in fractions of the type size (OS/2 sxHeight /
+    /// unitsPerEm).
     double x_height(std::string_view language) const;
     /// Least line height of the main face as a factor of the type size (Nastaliq needs more).
     double line_height(std::string_view language) const;
@@ -47,7 +49,8 @@ class Fonts {
     std::unique_ptr<Impl> impl_;
 };
 
-/// The fonts used by one document. Runs refer to them by index; embed() makes the subsets when all is laid out.
+/// The fonts used by one document. Runs refer to them by index; embed() makes the subsets when all
+/// is laid out.
 class FontSet {
   public:
     explicit FontSet(std::shared_ptr<const Fonts> fonts);

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // A string in a language and style, shaped once, measured, and broken into lines of any width.
 // Four steps: collect, prepare (bidi, itemise, shape), break, place. Text is never justified.
-// Units: points. Errors: a character that no font covers, bidi controls, unassigned or private characters: findings.
-// Source: UAX #9 (bidi), UAX #14 (line breaking, by ICU), UAX #24 (scripts); shaping by HarfBuzz.
+// Units: points. Errors: a character that no font covers, bidi controls, unassigned or private
+// characters: findings. Source: UAX #9 (bidi), UAX #14 (line breaking, by ICU), UAX #24 (scripts);
+// shaping by HarfBuzz.
 #pragma once
 
 #include <memory>
@@ -25,7 +26,7 @@ struct Style {
 /// One line. Runs are in visual order with origins relative to the line's left end, baseline y = 0.
 struct Line {
     std::vector<page::GlyphRun> runs;
-    double width = 0.0;   ///< without trailing spaces
+    double width = 0.0; ///< without trailing spaces
     double ascent = 0.0;
     double descent = 0.0; ///< positive
 };
@@ -59,11 +60,12 @@ class Paragraph {
     std::unique_ptr<Impl> impl_;
 };
 
-/// What a paragraph is made from. `where` is used in findings: the key or the YAML position of the text.
+/// What a paragraph is made from. `where` is used in findings: the key or the YAML position of the
+/// text.
 struct ParagraphSource {
     std::string_view text;
-    std::string_view language;   ///< BCP 47; gives script features, break rules and base direction
-    bool right_to_left = false;  ///< base direction of the paragraph
+    std::string_view language;  ///< BCP 47; gives script features, break rules and base direction
+    bool right_to_left = false; ///< base direction of the paragraph
     Style style{};
     std::string_view where;
     support::Span span{};

@@ -1,0 +1,148 @@
+// SPDX-License-Identifier: MIT
+#include "text/font_table.h"
+
+#include <string_view>
+
+#include "yaml/reader.h"
+
+namespace tickleaf::text {
+
+namespace {
+
+constexpr std::int64_t kFormat = 1;
+constexpr std::int64_t kMostFaces = 64;
+constexpr double kLeastLineHeight = 0.8;
+constexpr double kMostLineHeight = 4.0;
+
+class TableReader {
+  public:
+    explicit TableReader(support::Findings& findings) : findings_(findings) {}
+    std::optional<FontTable> read(const yaml::Node& root);
+
+  private:
+    void read_package(const yaml::Entry& entry);
+    void read_family(const yaml::Entry& entry, const std::string& package,
+                     const std::string& folder);
+    void read_choices(const yaml::Node* node,
+                      std::map<std::string, std::size_t, std::less<>>& choices);
+    std::optional<std::size_t> family(const support::Located<std::string>& name);
+
+    support::Findings& findings_;
+    FontTable table_;
+};
+
+void TableReader::read_family(const yaml::Entry& entry, const std::string& package,
+                              const std::string& folder) {
+    yaml::MapReader map(entry.value, "the font family", findings_);
+    Family family;
+    family.name = entry.key.value;
+    family.package = package;
+    if (const auto file = map.required_text("regular")) {
+        family.regular = folder + "/" + file->value;
+    }
+    if (const auto file = map.optional_text("bold")) {
+        family.bold = folder + "/" + file->value;
+    }
+    if (const auto index = map.optional_integer("index")) {
+        if (index->value < 0 || index->value >= kMostFaces) {
+            findings_.error(index->span, "font-table",
+                            "the face index must be from 0 to " + std::to_string(kMostFaces - 1));
+        } else {
+            family.index = static_cast<unsigned>(index->value);
+        }
+    }
+    if (const auto factor = map.required_number("line_height")) {
+        if (factor->value < kLeastLineHeight || factor->value > kMostLineHeight) {
+            findings_.error(factor->span, "font-table", "line_height must be from 0.8 to 4",
+                            "write it as a factor of the type size, such as 1.3");
+        } else {
+            family.line_height = factor->value;
+        }
+    }
+    map.finish();
+    table_.families.push_back(std::move(family));
+}
+
+void TableReader::read_package(const yaml::Entry& entry) {
+    yaml::MapReader map(entry.value, "the font package", findings_);
+    const auto folder = map.required_text("folder");
+    const yaml::Node* families = map.required_node("families");
+    map.finish();
+    if (!folder || families == nullptr) {
+        return;
+    }
+    for (const yaml::Entry& family : families->entries) {
+        read_family(family, entry.key.value, folder->value);
+    }
+}
+
+std::optional<std::size_t> TableReader::family(const support::Located<std::string>& name) {
+    std::vector<std::string> names;
+    for (std::size_t i = 0; i < table_.families.size(); ++i) {
+        if (table_.families[i].name == name.value) {
+            return i;
+        }
+        names.push_back(table_.families[i].name);
+    }
+    const std::string near = support::closest(name.value, names);
+    findings_.error(name.span, "font-table", "there is no font family \"" + name.value + "\"",
+                    near.empty() ? std::string() : "did you mean \"" + near + "\"?");
+    return std::nullopt;
+}
+
+void TableReader::read_choices(const yaml::Node* node,
+                               std::map<std::string, std::size_t, std::less<>>& choices) {
+    if (node == nullptr) {
+        return;
+    }
+    for (const yaml::Entry& entry : node->entries) {
+        const auto name = yaml::as_text(entry.value, "the font family", findings_);
+        if (!name) {
+            continue;
+        }
+        if (const auto index = family({*name, entry.value.span})) {
+            choices[entry.key.value] = *index;
+        }
+    }
+}
+
+std::optional<FontTable> TableReader::read(const yaml::Node& root) {
+    yaml::MapReader map(root, "the font table", findings_);
+    const auto format = map.required_integer("format");
+    const yaml::Node* packages = map.required_node("packages");
+    const yaml::Node* scripts = map.required_node("scripts");
+    const yaml::Node* languages = map.optional_node("languages");
+    const auto fallback = map.optional_texts("fallback");
+    map.finish();
+    if (format && format->value != kFormat) {
+        findings_.error(format->span, "font-table", "the font table must have format 1");
+        return std::nullopt;
+    }
+    if (packages == nullptr) {
+        return std::nullopt;
+    }
+    for (const yaml::Entry& package : packages->entries) {
+        read_package(package);
+    }
+    read_choices(scripts, table_.scripts);
+    read_choices(languages, table_.languages);
+    for (const auto& name : fallback) {
+        if (const auto index = family(name)) {
+            table_.fallback.push_back(*index);
+        }
+    }
+    if (table_.fallback.empty()) {
+        findings_.error(root.span, "font-table", "the font table names no fallback family",
+                        "add a line such as 'fallback: [sans]'");
+        return std::nullopt;
+    }
+    return std::move(table_);
+}
+
+} // namespace
+
+std::optional<FontTable> read_font_table(const yaml::Node& root, support::Findings& findings) {
+    return TableReader(findings).read(root);
+}
+
+} // namespace tickleaf::text

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+// The table templates/fonts.yaml as data: families, and which of them sets which script and
+// language. Shapes: families are referred to by index; `scripts` and `languages` are sorted by key.
+// Errors: unknown keys, families that are named but not described, unusable numbers: findings.
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "support/finding.h"
+#include "yaml/tree.h"
+
+namespace tickleaf::text {
+
+/// One hand in two weights. `bold` is empty where the family has none.
+struct Family {
+    std::string name;
+    std::string package;
+    std::string regular; ///< absolute path
+    std::string bold;    ///< absolute path or empty
+    unsigned index = 0;  ///< face in a collection
+    double line_height = 1.3;
+};
+
+struct FontTable {
+    std::vector<Family> families;
+    std::map<std::string, std::size_t, std::less<>> scripts;   ///< ISO 15924 code
+    std::map<std::string, std::size_t, std::less<>> languages; ///< language, -Script, -Region
+    std::vector<std::size_t> fallback;                         ///< never empty
+};
+
+std::optional<FontTable> read_font_table(const yaml::Node& root, support::Findings& findings);
+
+} // namespace tickleaf::text

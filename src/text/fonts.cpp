@@ -1,0 +1,178 @@
+// SPDX-License-Identifier: MIT
+#include "text/fonts.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "text/font_set.h"
+
+namespace tickleaf::text {
+
+namespace {
+
+constexpr const char* kTablePath = "templates/fonts.yaml";
+/// Where a file does not state its x-height: half the type size, the ratio the clear-print advice
+/// assumes.
+constexpr double kUsualXHeight = 0.5;
+
+bool file_exists(const support::Environment& environment, const std::string& path) {
+    return path.empty() || environment.map_file(path) != nullptr;
+}
+
+std::string reason(FaceProblem problem) {
+    switch (problem) {
+    case FaceProblem::Missing:
+        return "is missing";
+    case FaceProblem::MayNotBeEmbedded:
+        return "may not be embedded in a document (OS/2 fsType)";
+    case FaceProblem::Damaged:
+    case FaceProblem::None:
+        break;
+    }
+    return "is damaged";
+}
+
+} // namespace
+
+const OpenedFace& Fonts::Impl::open(std::size_t family, Weight weight) const {
+    const Family& entry = table.families.at(family);
+    const bool bold = weight == Weight::Bold && !entry.bold.empty();
+    Slot& slot = slots[family * 2 + (bold ? 1 : 0)];
+    std::call_once(slot.once, [&] {
+        slot.opened = open_face(*environment, bold ? entry.bold : entry.regular, entry.index);
+    });
+    return slot.opened;
+}
+
+std::optional<std::size_t> Fonts::Impl::family_of(const LanguageInfo& language,
+                                                  UScriptCode script) const {
+    if (language.writes(script)) {
+        for (const std::string& key : language.keys) {
+            const auto found = table.languages.find(key);
+            if (found != table.languages.end()) {
+                return found->second;
+            }
+        }
+    }
+    const auto found = table.scripts.find(std::string_view(uscript_getShortName(script)));
+    return found == table.scripts.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::size_t Fonts::Impl::main_family(const LanguageInfo& language) const {
+    return family_of(language, language.scripts.front()).value_or(table.fallback.front());
+}
+
+Fonts::Fonts() : impl_(std::make_unique<Impl>()) {}
+Fonts::~Fonts() = default;
+
+std::shared_ptr<const Fonts> Fonts::load(const support::Environment& environment,
+                                         support::Sources& sources, support::Findings& findings) {
+    auto text = environment.read_data(kTablePath);
+    if (!text) {
+        findings.error({}, "font-table", "the font table templates/fonts.yaml is missing",
+                       "check that the data folder is complete");
+        return nullptr;
+    }
+    const int file = sources.add(kTablePath, std::move(*text));
+    const auto root = yaml::read(sources, file, findings);
+    if (!root) {
+        return nullptr;
+    }
+    auto table = read_font_table(*root, findings);
+    if (!table) {
+        return nullptr;
+    }
+    std::shared_ptr<Fonts> fonts(new Fonts());
+    fonts->impl_->environment = &environment;
+    fonts->impl_->slots = std::make_unique<Impl::Slot[]>(table->families.size() * 2);
+    fonts->impl_->table = std::move(*table);
+    return fonts;
+}
+
+FontState Fonts::state(std::string_view language) const {
+    // Names, numbers and telephone numbers are set in the first fallback family in every language.
+    FontState result{true, {}};
+    for (const std::size_t index :
+         {impl_->main_family(describe_language(language)), impl_->table.fallback.front()}) {
+        const Family& family = impl_->table.families[index];
+        if (file_exists(*impl_->environment, family.regular) &&
+            file_exists(*impl_->environment, family.bold)) {
+            continue;
+        }
+        result.ready = false;
+        auto& missing = result.missing_packages;
+        if (std::find(missing.begin(), missing.end(), family.package) == missing.end()) {
+            missing.push_back(family.package);
+        }
+    }
+    return result;
+}
+
+double Fonts::x_height(std::string_view language) const {
+    const auto& opened =
+        impl_->open(impl_->main_family(describe_language(language)), Weight::Regular);
+    if (!opened.face || opened.face->x_height <= 0.0) {
+        return kUsualXHeight;
+    }
+    return opened.face->x_height / opened.face->units_per_em;
+}
+
+double Fonts::line_height(std::string_view language) const {
+    return impl_->table.families[impl_->main_family(describe_language(language))].line_height;
+}
+
+LanguageState& FontSet::Impl::language(std::string_view tag) {
+    const auto found = languages.find(tag);
+    if (found != languages.end()) {
+        return found->second;
+    }
+    LanguageState state;
+    state.info = describe_language(tag);
+    state.shaping = hb_language_from_string(tag.data(), static_cast<int>(tag.size()));
+    return languages.emplace(std::string(tag), std::move(state)).first->second;
+}
+
+std::optional<std::size_t> FontSet::Impl::number(std::size_t family, Weight weight,
+                                                 support::Findings& findings) {
+    const Family& entry = shared().table.families[family];
+    const Weight usable = entry.bold.empty() ? Weight::Regular : weight;
+    std::size_t& slot = numbers[family * 2 + (usable == Weight::Bold ? 1 : 0)];
+    if (slot == kUnused) {
+        const OpenedFace& opened = shared().open(family, usable);
+        if (opened.face) {
+            slot = used.size();
+            used.push_back({opened.face.get(), family, usable, entry.line_height});
+        } else {
+            slot = kUnusable;
+            findings.error({}, "font-file",
+                           "the font file " +
+                               (usable == Weight::Bold ? entry.bold : entry.regular) + " " +
+                               reason(opened.problem),
+                           "install the Debian package " + entry.package);
+        }
+    }
+    return slot == kUnusable ? std::nullopt : std::optional(slot);
+}
+
+bool FontSet::Impl::covers(std::size_t number, char32_t character) {
+    Known& known = known_[(static_cast<std::size_t>(character) * 7 + number * 131) % kKnown];
+    if (known.number != number || known.character != character) {
+        known = {character, number, used[number].face->glyph(character) != 0};
+    }
+    return known.covered;
+}
+
+FontSet::FontSet(std::shared_ptr<const Fonts> fonts) : impl_(std::make_unique<Impl>()) {
+    support::internal_error_if(!fonts, "a FontSet needs fonts");
+    impl_->numbers.assign(fonts->impl().table.families.size() * 2, Impl::kUnused);
+    impl_->fonts = std::move(fonts);
+    impl_->buffer.reset(hb_buffer_create());
+}
+FontSet::~FontSet() = default;
+FontSet::FontSet(FontSet&&) noexcept = default;
+FontSet& FontSet::operator=(FontSet&&) noexcept = default;
+const Fonts& FontSet::fonts() const {
+    return *impl_->fonts;
+}
+
+} // namespace tickleaf::text

@@ -1,0 +1,154 @@
+// SPDX-License-Identifier: MIT
+#include "text/prepared.h"
+
+#include <algorithm>
+
+namespace tickleaf::text {
+
+namespace {
+
+struct Span16 {
+    std::uint32_t begin;
+    std::uint32_t end;
+};
+
+/// A stretch of one direction on the line, as UAX #9 L2 orders them.
+struct VisualRun {
+    Span16 span;
+    bool right_to_left;
+};
+
+std::vector<VisualRun> visual_runs(const Paragraph::Impl& paragraph, Span16 line) {
+    const UBiDiDirection direction = ubidi_getDirection(paragraph.bidi.get());
+    if (direction != UBIDI_MIXED) {
+        return {{line, direction == UBIDI_RTL}};
+    }
+    UErrorCode status = U_ZERO_ERROR;
+    const Bidi bidi(ubidi_open());
+    ubidi_setLine(paragraph.bidi.get(), static_cast<int32_t>(line.begin),
+                  static_cast<int32_t>(line.end), bidi.get(), &status);
+    const int32_t count = ubidi_countRuns(bidi.get(), &status);
+    support::internal_error_if(U_FAILURE(status) != 0, "ICU cannot order a line");
+    std::vector<VisualRun> runs;
+    for (int32_t i = 0; i < count; ++i) {
+        int32_t start = 0;
+        int32_t length = 0;
+        const UBiDiDirection run = ubidi_getVisualRun(bidi.get(), i, &start, &length);
+        const std::uint32_t begin = line.begin + static_cast<std::uint32_t>(start);
+        runs.push_back({{begin, begin + static_cast<std::uint32_t>(length)}, run == UBIDI_RTL});
+    }
+    return runs;
+}
+
+class LinePlacer {
+  public:
+    LinePlacer(const Paragraph::Impl& paragraph, Span16 line)
+        : paragraph_(paragraph),
+          line_(line),
+          trimmed_(paragraph.without_spaces(line.begin, line.end)) {}
+    Line run();
+
+  private:
+    void place_visual_run(const VisualRun& run);
+    void place_piece(const PreparedItem& prepared, Span16 piece, bool right_to_left);
+    void set_text_ranges(page::GlyphRun& run, const std::vector<ShapedGlyph>& glyphs,
+                         Span16 piece) const;
+    bool hangs(const ShapedGlyph& glyph) const { return glyph.cluster >= trimmed_; }
+
+    const Paragraph::Impl& paragraph_;
+    Span16 line_;
+    std::uint32_t trimmed_;
+    Line result_;
+};
+
+/// Glyphs of one cluster share its text; a cluster ends where the next one begins.
+void LinePlacer::set_text_ranges(page::GlyphRun& run, const std::vector<ShapedGlyph>& glyphs,
+                                 Span16 piece) const {
+    const auto& offsets = paragraph_.collected.offsets;
+    const std::uint32_t base = offsets[piece.begin];
+    std::vector<std::uint32_t> starts;
+    for (const ShapedGlyph& glyph : glyphs) {
+        starts.push_back(glyph.cluster);
+    }
+    std::sort(starts.begin(), starts.end());
+    for (std::size_t i = 0; i < glyphs.size(); ++i) {
+        const auto next = std::upper_bound(starts.begin(), starts.end(), glyphs[i].cluster);
+        const std::uint32_t end = next == starts.end() ? piece.end : *next;
+        run.glyphs[i].text_begin = offsets[glyphs[i].cluster] - base;
+        run.glyphs[i].text_end = offsets[end] - base;
+    }
+}
+
+void LinePlacer::place_piece(const PreparedItem& prepared, Span16 piece, bool right_to_left) {
+    auto glyphs = paragraph_.slice(prepared, piece.begin, piece.end);
+    if (right_to_left != prepared.item.right_to_left()) {
+        // Spaces at the end of a line go back to the paragraph's direction (UAX #9 L1).
+        std::reverse(glyphs.begin(), glyphs.end());
+    }
+    const auto& offsets = paragraph_.collected.offsets;
+    page::GlyphRun run;
+    run.font = prepared.item.font;
+    run.size = paragraph_.style.size;
+    run.colour = paragraph_.style.colour;
+    run.text = paragraph_.collected.utf8.substr(offsets[piece.begin],
+                                                offsets[piece.end] - offsets[piece.begin]);
+    run.language = paragraph_.language;
+    run.right_to_left = right_to_left;
+    run.origin = {result_.width, 0.0};
+    run.glyphs.reserve(glyphs.size());
+    for (const ShapedGlyph& glyph : glyphs) {
+        page::Glyph placed;
+        placed.id = glyph.id;
+        if (!hangs(glyph)) {
+            placed.advance = glyph.advance * prepared.scale;
+            placed.x_offset = glyph.x_offset * prepared.scale;
+            placed.y_offset = glyph.y_offset * prepared.scale;
+        }
+        result_.width += placed.advance;
+        run.glyphs.push_back(placed);
+    }
+    set_text_ranges(run, glyphs, piece);
+    result_.ascent = std::max(result_.ascent, prepared.face->ascent * prepared.scale);
+    result_.descent = std::max(result_.descent, prepared.face->descent * prepared.scale);
+    result_.runs.push_back(std::move(run));
+}
+
+void LinePlacer::place_visual_run(const VisualRun& run) {
+    const auto& items = paragraph_.items;
+    const auto ends_before = [&run](const PreparedItem& p) { return p.item.end <= run.span.begin; };
+    const auto begins_before = [&run](const PreparedItem& p) {
+        return p.item.begin < run.span.end;
+    };
+    const auto first = std::partition_point(items.begin(), items.end(), ends_before);
+    const auto last = std::partition_point(first, items.end(), begins_before);
+    const auto place = [&](const PreparedItem& prepared) {
+        place_piece(prepared,
+                    {std::max(prepared.item.begin, run.span.begin),
+                     std::min(prepared.item.end, run.span.end)},
+                    run.right_to_left);
+    };
+    if (run.right_to_left) {
+        std::for_each(std::make_reverse_iterator(last), std::make_reverse_iterator(first), place);
+    } else {
+        std::for_each(first, last, place);
+    }
+}
+
+Line LinePlacer::run() {
+    result_.ascent = paragraph_.ascent;
+    result_.descent = paragraph_.descent;
+    if (line_.begin < line_.end) {
+        for (const VisualRun& visual : visual_runs(paragraph_, line_)) {
+            place_visual_run(visual);
+        }
+    }
+    return std::move(result_);
+}
+
+} // namespace
+
+Line place_line(const Paragraph::Impl& paragraph, std::uint32_t begin, std::uint32_t end) {
+    return LinePlacer(paragraph, {begin, end}).run();
+}
+
+} // namespace tickleaf::text

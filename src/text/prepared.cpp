@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+#include "text/prepared.h"
+
+#include <algorithm>
+
+namespace tickleaf::text {
+
+namespace {
+
+double advance_of(const std::vector<ShapedGlyph>& glyphs, double scale) {
+    std::int64_t sum = 0;
+    for (const ShapedGlyph& glyph : glyphs) {
+        sum += glyph.advance;
+    }
+    return static_cast<double>(sum) * scale;
+}
+
+} // namespace
+
+ShapeContext Paragraph::Impl::context(const PreparedItem& item, hb_buffer_t* buffer) const {
+    return {collected.text, *item.face, shaping_language, buffer, extra_buffer_flags};
+}
+
+std::vector<ShapedGlyph> Paragraph::Impl::slice(const PreparedItem& prepared, std::uint32_t begin,
+                                                std::uint32_t end) const {
+    const Item& item = prepared.item;
+    std::vector<ShapedGlyph> result;
+    if ((begin > item.begin && !safe[begin]) || (end < item.end && !safe[end])) {
+        const HbHandle<hb_buffer_t> buffer(hb_buffer_create());
+        shape(context(prepared, buffer.get()), item, begin, end, result);
+        return result;
+    }
+    const auto first = glyphs.begin() + prepared.glyph_begin;
+    const auto last = glyphs.begin() + prepared.glyph_end;
+    const auto before = [](std::uint32_t place) {
+        return [place](const ShapedGlyph& glyph) { return glyph.cluster < place; };
+    };
+    const auto from = [](std::uint32_t place) {
+        return [place](const ShapedGlyph& glyph) { return glyph.cluster >= place; };
+    };
+    if (item.right_to_left()) {
+        result.assign(std::partition_point(first, last, from(end)),
+                      std::partition_point(first, last, from(begin)));
+    } else {
+        result.assign(std::partition_point(first, last, before(begin)),
+                      std::partition_point(first, last, before(end)));
+    }
+    return result;
+}
+
+std::uint32_t Paragraph::Impl::without_spaces(std::uint32_t begin, std::uint32_t place) const {
+    while (place > begin) {
+        const char16_t unit = collected.text[place - 1];
+        if (!is_breaking_space(unit) && !is_invisible(unit)) {
+            break;
+        }
+        --place;
+    }
+    return place;
+}
+
+/// Where a cut is unsafe, both sides are shaped anew up to the next safe place and the difference
+/// is added.
+BreakPoint Paragraph::Impl::point_at(std::uint32_t place) const {
+    const std::uint32_t end = without_spaces(0, place);
+    BreakPoint point{positions[end], positions[place], false, false};
+    if (place == size() || place == 0 || safe[place]) {
+        return point;
+    }
+    const auto found =
+        std::find_if(items.begin(), items.end(), [place](const PreparedItem& prepared) {
+            return prepared.item.begin < place && place < prepared.item.end;
+        });
+    if (found == items.end()) {
+        return point;
+    }
+    std::uint32_t before = place;
+    std::uint32_t after = place;
+    while (before > found->item.begin && !safe[before]) {
+        --before;
+    }
+    while (after < found->item.end && !safe[after]) {
+        ++after;
+    }
+    if (end == place) {
+        point.end = positions[before] + advance_of(slice(*found, before, place), found->scale);
+    }
+    point.start = positions[after] - advance_of(slice(*found, place, after), found->scale);
+    return point;
+}
+
+} // namespace tickleaf::text
