@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+// Where the time goes: each stage of the way, warm, in one process on one core; shares are of the
+// whole.
+#include <chrono>
+#include <cstdio>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "cli/disk.h"
+#include "workspace/workspace.h"
+
+using namespace tickleaf;
+
+namespace {
+
+constexpr int kRounds = 200;
+
+double milliseconds_each(const std::function<void()>& work) {
+    work();
+    const auto begin = std::chrono::steady_clock::now();
+    for (int i = 0; i < kRounds; ++i) {
+        work();
+    }
+    const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - begin;
+    return took.count() / kRounds;
+}
+
+void measure(const workspace::Workspace& workspace, support::Sources& sources,
+             const std::string& text, const std::string& language) {
+    support::Findings findings;
+    workspace::Choice choice;
+    choice.language = language;
+    const int file = sources.add("rx.yaml", text);
+    const auto plan = workspace.plan(file, findings);
+    const auto booklet = plan ? workspace.booklet(*plan, choice, findings) : std::nullopt;
+    const auto document = booklet ? workspace.document(*booklet, choice, findings) : std::nullopt;
+    const auto pdf = document ? workspace.pdf(*document, findings) : std::nullopt;
+    if (!pdf) {
+        std::printf("%s: cannot be made\n", language.c_str());
+        return;
+    }
+    struct Stage {
+        const char* name;
+        double time;
+    };
+    const Stage stages[] = {
+        {"plan, solve, check",
+         milliseconds_each([&] { static_cast<void>(workspace.plan(file, findings)); })},
+        {"booklet",
+         milliseconds_each([&] { static_cast<void>(workspace.booklet(*plan, choice, findings)); })},
+        {"document", milliseconds_each([&] {
+             static_cast<void>(workspace.document(*booklet, choice, findings));
+         })},
+        {"pdf", milliseconds_each([&] { static_cast<void>(workspace.pdf(*document, findings)); })},
+    };
+    double total = 0.0;
+    for (const Stage& stage : stages) {
+        total += stage.time;
+    }
+    std::printf("%s: %zu pages, %zu bytes, %.2f ms a booklet, %.0f booklets a second\n",
+                language.c_str(), document->pages.size(), pdf->size(), total, 1000.0 / total);
+    for (const Stage& stage : stages) {
+        std::printf("    %-20s %7.3f ms  %4.1f %%\n", stage.name, stage.time,
+                    100.0 * stage.time / total);
+    }
+}
+
+} // namespace
+
+int main(int count, char** values) {
+    const cli::Disk disk{TICKLEAF_ROOT};
+    support::Sources sources;
+    const workspace::Workspace workspace(disk, sources);
+    std::string why;
+    const auto text = cli::read_file(
+        std::string(TICKLEAF_ROOT) + "/templates/starters/ankle-sprain.yaml", 1u << 20, why);
+    const std::vector<std::string> asked(values + 1, values + count);
+    for (const std::string& language :
+         asked.empty() ? std::vector<std::string>{"en", "es"} : asked) {
+        measure(workspace, sources, *text, language);
+    }
+    return 0;
+}

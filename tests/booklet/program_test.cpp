@@ -1,0 +1,186 @@
+// SPDX-License-Identifier: MIT
+// The program as a user runs it, with right and wrong words.
+#include <catch2/catch.hpp>
+
+#include <fstream>
+#include <sstream>
+
+#include "shell.h"
+
+using tickleaf::tests::Folder;
+using tickleaf::tests::Ran;
+using tickleaf::tests::run;
+
+namespace {
+
+const std::string kProgram = TICKLEAF_BINARY;
+const std::string kDemo = std::string(TICKLEAF_ROOT) + "/templates/starters/ankle-sprain.yaml";
+
+Ran tickleaf(const std::string& arguments) {
+    return run(kProgram + ' ' + arguments);
+}
+
+void write(const std::string& path, const std::string& text) {
+    std::ofstream(path) << text;
+}
+
+std::string bytes(const std::string& path) {
+    std::ifstream stream(path, std::ios::binary);
+    std::ostringstream text;
+    text << stream.rdbuf();
+    return text.str();
+}
+
+std::string demo_with(const std::string& from, const std::string& to) {
+    std::string text = bytes(kDemo);
+    const auto at = text.find(from);
+    REQUIRE(at != std::string::npos);
+    return text.replace(at, from.size(), to);
+}
+
+} // namespace
+
+TEST_CASE("wrong command lines end with code 2 and say what to do") {
+    for (const char* arguments :
+         {"", "print", "make", "draw", "list", "list colours", "make a.yaml --papr a4",
+          "draw step-up --side both", "draw step-up --format gif", "inspect",
+          "inspect x.yaml --stage soup", "make a.yaml --paper a3"}) {
+        const Ran ran = tickleaf(arguments);
+        CAPTURE(arguments, ran.output);
+        CHECK(ran.code == 2);
+        CHECK(ran.output.find("hint:") != std::string::npos);
+    }
+}
+
+TEST_CASE("help is there for the program and each command") {
+    for (const char* command : {"", "make", "check", "draw", "list", "start", "inspect"}) {
+        const Ran ran = tickleaf(std::string(command) + " --help");
+        CAPTURE(command);
+        CHECK(ran.code == 0);
+        CHECK(ran.output.size() > 200);
+    }
+}
+
+TEST_CASE("what is missing ends with code 4, what cannot be read or written with 1, and nothing is "
+          "left behind") {
+    const Folder folder;
+    const std::string out = folder.file("out");
+    struct Row {
+        std::string arguments;
+        int code;
+        const char* says;
+    };
+    const Row rows[] = {
+        {"make " + kDemo + " --language tlh -o " + out, 4, "no catalog for the language"},
+        {"make " + kDemo + " --template posh -o " + out, 4, "no page template"},
+        {"make nowhere.yaml -o " + out, 1, "cannot be read"},
+        {"make " + folder.path() + " -o " + out, 1, "it is a folder"},
+        {"make " + kDemo + " -o /dev/null/x", 1, "cannot be made"},
+        {"draw calf-rise -o " + out, 4, "there is no exercise"},
+        {"start elbow-of-a-dragon", 4, "there is no starter"},
+        {"start ../../etc/passwd", 4, "there is no starter"},
+        {"make " + kDemo + " " + kDemo + " -o " + out, 2, "two prescriptions are called"},
+    };
+    for (const Row& row : rows) {
+        const Ran ran = tickleaf(row.arguments);
+        CAPTURE(row.arguments, ran.output);
+        CHECK(ran.code == row.code);
+        CHECK(ran.output.find(row.says) != std::string::npos);
+        CHECK((!std::filesystem::exists(out) || std::filesystem::is_empty(out)));
+    }
+}
+
+TEST_CASE("a wrong prescription ends with code 3, a place and a hint, and writes nothing") {
+    const Folder folder;
+    struct Row {
+        std::string text;
+        const char* says;
+    };
+    const Row rows[] = {
+        {"a: [1", "this is not YAML"},
+        {"", "the file is empty"},
+        {demo_with("side: right", "sdie: right"), "did you mean \"side\"?"},
+        {demo_with("4-5 x 45 s", "4-5 x"), "dose"},
+        {demo_with("side: right", "side: wrong"), "side"},
+        {demo_with("starts: 2026-03-02", "starts: 2026-02-30"), "2026-02-30"},
+    };
+    for (const Row& row : rows) {
+        const std::string path = folder.file("rx.yaml");
+        write(path, row.text);
+        const Ran ran = tickleaf("make " + path + " -o " + folder.file("out"));
+        CAPTURE(ran.output);
+        CHECK(ran.code == 3);
+        CHECK(ran.output.find("rx.yaml:") != std::string::npos);
+        CHECK(ran.output.find(row.says) != std::string::npos);
+        CHECK((!std::filesystem::exists(folder.file("out")) ||
+               std::filesystem::is_empty(folder.file("out"))));
+    }
+}
+
+TEST_CASE("a starter is written once and then made into a booklet") {
+    const Folder folder;
+    const std::string path = folder.file("mine.yaml");
+    CHECK(tickleaf("start ankle-sprain -o " + path).code == 0);
+    CHECK(tickleaf("start ankle-sprain -o " + path).code == 1);
+    CHECK(tickleaf("check " + path).code == 0);
+    const Ran made = tickleaf("make " + path + " --language en,es -o " + folder.file("out"));
+    CAPTURE(made.output);
+    CHECK(made.code == 0);
+    CHECK(std::filesystem::exists(folder.file("out/mine-en.pdf")));
+    CHECK(std::filesystem::exists(folder.file("out/mine-es.pdf")));
+}
+
+TEST_CASE("same input, same bytes, whatever the locale and time zone") {
+    const Folder folder;
+    REQUIRE(tickleaf("make " + kDemo + " -l en -o " + folder.file("a")).code == 0);
+    REQUIRE(tickleaf("make " + kDemo + " -l en -o " + folder.file("b")).code == 0);
+    REQUIRE(run("LC_ALL=ar_EG.UTF-8 TZ=Pacific/Auckland " + kProgram + " make " + kDemo +
+                " -l en -o " + folder.file("c"))
+                .code == 0);
+    const std::string first = bytes(folder.file("a/ankle-sprain-en.pdf"));
+    CHECK(first.size() > 10000);
+    CHECK(first == bytes(folder.file("b/ankle-sprain-en.pdf")));
+    CHECK(first == bytes(folder.file("c/ankle-sprain-en.pdf")));
+}
+
+TEST_CASE("a batch gives the same bytes as one by one") {
+    const Folder folder;
+    std::string all;
+    for (int i = 0; i < 6; ++i) {
+        const std::string path = folder.file("rx" + std::to_string(i) + ".yaml");
+        write(path, demo_with("height: 162 cm", "height: " + std::to_string(150 + 5 * i) + " cm"));
+        all += path + ' ';
+        REQUIRE(tickleaf("make " + path + " -l es -o " + folder.file("single")).code == 0);
+    }
+    REQUIRE(tickleaf("make " + all + " -l es -o " + folder.file("batch")).code == 0);
+    for (int i = 0; i < 6; ++i) {
+        const std::string name = "/rx" + std::to_string(i) + "-es.pdf";
+        CHECK(bytes(folder.file("single") + name) == bytes(folder.file("batch") + name));
+    }
+}
+
+TEST_CASE("drawings come in every format") {
+    const Folder folder;
+    for (const char* format : {"svg", "png", "pdf"}) {
+        const Ran ran = tickleaf(std::string("draw step-up --side left --format ") + format +
+                                 " -o " + folder.path());
+        CAPTURE(ran.output);
+        CHECK(ran.code == 0);
+        CHECK(bytes(folder.file(std::string("step-up-left.") + format)).size() > 500);
+    }
+    CHECK(tickleaf("draw --all --format png -o " + folder.path()).code == 0);
+}
+
+TEST_CASE("lists name what there is") {
+    CHECK(tickleaf("list exercises").output.find("calf-raise-one-leg") != std::string::npos);
+    CHECK(tickleaf("list languages").output.find("Espa\xC3\xB1ol") != std::string::npos);
+    CHECK(tickleaf("list templates").output.find("standard") != std::string::npos);
+    CHECK(tickleaf("list rules --json").output.find("\"rule\":\"side-contradicted\"") !=
+          std::string::npos);
+    for (const char* stage : {"prescription", "schedule", "booklet", "document"}) {
+        const Ran ran = tickleaf("inspect " + kDemo + " --stage " + stage);
+        CAPTURE(stage);
+        CHECK(ran.code == 0);
+        CHECK(ran.output.starts_with("{"));
+    }
+}
