@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: MIT
+#include "content/compose.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "content/build.h"
+#include "content/parts.h"
+#include "support/number.h"
+
+namespace tickleaf::content {
+namespace {
+
+// The notice stands in English beside the reader's language so that staff can read it, without
+// loading a second catalog for one sentence. A test holds these two against the English catalog.
+constexpr const char* kEnglish = "en";
+constexpr const char* kDraftTitle = "Not yet checked";
+constexpr const char* kDraftText =
+    "A qualified translator has not yet checked the safety words in this booklet. "
+    "Ask your clinician if anything is unclear.";
+
+void require(const prescription::Located<std::string>& text, const char* what, const char* key,
+             support::Findings& findings) {
+    if (text.value.empty()) {
+        findings.error(text.span, "contact-missing",
+                       std::string(what) + " is missing, and a patient must know it",
+                       std::string("write it under clinic: ") + key + ":");
+    }
+}
+
+void check_contact(const prescription::Clinic& clinic, support::Findings& findings) {
+    require(clinic.clinician, "the clinician's name", "clinician", findings);
+    require(clinic.phone, "the clinic's telephone number", "phone", findings);
+    require(clinic.emergency, "the emergency number", "emergency", findings);
+}
+
+/// The exercise is known and drawn, and has a side where it needs one.
+void check_exercise(const Material& material, std::size_t stage, std::size_t index,
+                    support::Findings& findings) {
+    const dose::PlannedExercise& planned = material.schedule->stages[stage].exercises[index];
+    const auto found = material.exercises->find(planned.exercise);
+    if (found == material.exercises->end()) {
+        findings.error(planned.span, "exercise-unknown",
+                       "there is no exercise \"" + planned.exercise + "\"");
+        return;
+    }
+    const bool is_drawn =
+        stage < material.solutions.size() && index < material.solutions[stage].size();
+    support::internal_error_if(!is_drawn, "compose: a solution is missing");
+    if (found->second.facts().has_sides && planned.side == support::Side::None) {
+        findings.error(planned.span, "side-missing",
+                       "\"" + planned.exercise + "\" works one side, and no side is given",
+                       "write side: left, right or both");
+    }
+}
+
+bool is_complete(const Material& material, support::Findings& findings) {
+    check_contact(material.prescription->clinic, findings);
+    for (std::size_t stage = 0; stage < material.schedule->stages.size(); ++stage) {
+        for (std::size_t i = 0; i < material.schedule->stages[stage].exercises.size(); ++i) {
+            check_exercise(material, stage, i, findings);
+        }
+    }
+    return !findings.has_errors();
+}
+
+/// Words of every exercise, once each.
+bool load_words(Voice& voice, const dose::Schedule& schedule, support::Findings& findings) {
+    bool loaded = true;
+    for (Tongue& tongue : voice.tongues()) {
+        for (const auto& stage : schedule.stages) {
+            for (const auto& exercise : stage.exercises) {
+                loaded = tongue.language().load_exercise(exercise.exercise, findings) && loaded;
+            }
+        }
+    }
+    return loaded;
+}
+
+std::string iso_date(prescription::Date date) {
+    auto padded = [](std::int64_t value, std::size_t width) {
+        std::string digits = std::to_string(value);
+        return std::string(digits.size() < width ? width - digits.size() : 0, '0') + digits;
+    };
+    return padded(static_cast<int>(date.year()), 4) + "-" +
+           padded(static_cast<unsigned>(date.month()), 2) + "-" +
+           padded(static_cast<unsigned>(date.day()), 2);
+}
+
+void add_frame(Desk& desk, Booklet& booklet) {
+    Voice& voice = desk.voice;
+    Tongue& tongue = voice.first();
+    booklet.language = tongue.tag();
+    booklet.second_language = voice.tongues().size() > 1 ? voice.tongues().back().tag() : "";
+    booklet.right_to_left = tongue.language().right_to_left();
+    booklet.title = voice.say("cover.title");
+    booklet.author = desk.rx.clinic.clinician.value;
+    booklet.subject =
+        desk.rx.problem.empty() ? std::string{} : voice.written(desk.rx.problem, "problem").text;
+    booklet.running_head = voice.say("page.running_head", {{"name", desk.rx.patient.name.value}});
+    for (int digit = 0; digit <= 9; ++digit) {
+        booklet.digits.push_back(tongue.number(digit));
+    }
+    booklet.page_pattern = tongue.say("page.pattern", {{"page", "{0}"}, {"pages", "{1}"}});
+    if (desk.rx.starts) {
+        booklet.date = iso_date(desk.rx.starts->value);
+    }
+}
+
+/// The notice goes to the front and to the safety page, above what it speaks of.
+void add_draft_notices(Desk& desk, Booklet& booklet) {
+    if (!desk.voice.said_unreviewed_safety()) {
+        return;
+    }
+    for (Part& part : booklet.parts) {
+        if (part.kind == Part::Kind::Cover) {
+            add(part.blocks, draft_notice(desk));
+        } else if (part.kind == Part::Kind::Safety) {
+            part.blocks.insert(part.blocks.begin() + 1, Block{draft_notice(desk)});
+        }
+    }
+}
+
+} // namespace
+
+Callout draft_notice(Desk& desk) {
+    Callout callout;
+    callout.kind = Callout::Kind::Notice;
+    callout.title = desk.voice.say("notice.draft_title");
+    bool has_english = false;
+    for (Tongue& tongue : desk.voice.tongues()) {
+        has_english = has_english || tongue.tag() == kEnglish;
+    }
+    add(callout.blocks, paragraph(desk.voice.say("notice.draft")));
+    if (!has_english) {
+        add(callout.blocks,
+            paragraph(Words{kDraftTitle, kEnglish, "notice.draft_title", {}, nullptr},
+                      Paragraph::Role::Strong));
+        add(callout.blocks, paragraph(Words{kDraftText, kEnglish, "notice.draft", {}, nullptr}));
+    }
+    return callout;
+}
+
+std::optional<Booklet> compose(const Material& material, support::Findings& findings) {
+    support::internal_error_if(material.prescription == nullptr || material.schedule == nullptr ||
+                                   material.exercises == nullptr || material.language == nullptr,
+                               "compose: material is missing");
+    // Findings of earlier stages do not count here: only what is wrong with this booklet stops it.
+    support::Findings mine;
+    Voice voice(*material.language, material.second_language, mine);
+    std::optional<Booklet> booklet;
+    if (is_complete(material, mine) && load_words(voice, *material.schedule, mine)) {
+        Desk desk{material, *material.prescription, *material.schedule, voice, mine};
+        booklet.emplace();
+        booklet->parts.push_back(cover(desk));
+        booklet->parts.push_back(safety(desk));
+        for (std::size_t i = 0; i < material.schedule->stages.size(); ++i) {
+            booklet->parts.push_back(stage(desk, i));
+        }
+        booklet->parts.push_back(logbook(desk));
+        booklet->parts.push_back(contact(desk));
+        add_frame(desk, *booklet);
+        add_draft_notices(desk, *booklet);
+    }
+    const bool failed = mine.has_errors();
+    for (const support::Finding& finding : mine.all()) {
+        findings.add(finding);
+    }
+    if (failed) {
+        return std::nullopt;
+    }
+    return booklet;
+}
+
+} // namespace tickleaf::content

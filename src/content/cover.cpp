@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: MIT
+// The first page: what this is, for whom, from whom, how the stages run, how to use it, and that it
+// does not replace the clinician's advice.
+#include "content/parts.h"
+
+#include <utility>
+
+#include "content/build.h"
+
+namespace tickleaf::content {
+namespace {
+
+Table who_table(Desk& desk) {
+    Voice& voice = desk.voice;
+    const prescription::Clinic& clinic = desk.rx.clinic;
+    Facts facts;
+    facts.add(voice.say("cover.for"), voice.verbatim(desk.rx.patient.name));
+    if (!desk.rx.goal.empty()) {
+        facts.add(voice.say("cover.goal"), voice.written(desk.rx.goal, "goal"));
+    }
+    facts.add(voice.say("cover.made_by"), voice.verbatim(clinic.clinician));
+    facts.add(voice.say("cover.clinic"), voice.verbatim(clinic.name));
+    facts.add(voice.say("cover.phone"), voice.verbatim(clinic.phone));
+    if (desk.rx.starts) {
+        facts.add(voice.say("cover.starts"), voice.tell([&](Tongue& tongue) {
+            return tongue.language().long_date(desk.rx.starts->value);
+        }));
+    }
+    if (desk.schedule.review) {
+        facts.add(voice.say("cover.review"), voice.tell([&](Tongue& tongue) {
+            return tongue.language().long_date(*desk.schedule.review);
+        }));
+    }
+    return facts.take(voice.say("cover.facts_caption"));
+}
+
+std::string bar_alternative(Desk& desk, Tongue& tongue) {
+    std::vector<std::string> sentences;
+    for (std::size_t i = 0; i < desk.schedule.stages.size(); ++i) {
+        const auto& planned = desk.schedule.stages[i];
+        const Words name = desk.stage_name(i);
+        sentences.push_back(
+            tongue.say("cover.bar_stage", {{"number", static_cast<std::int64_t>(i) + 1},
+                                           {"name", text_in(name, tongue)},
+                                           {"when", stage_when(tongue, planned)}}));
+    }
+    return tongue.joined(sentences, "text.sentences");
+}
+
+StageBar stage_bar(Desk& desk) {
+    StageBar bar;
+    for (std::size_t i = 0; i < desk.schedule.stages.size(); ++i) {
+        const dose::PlannedStage& planned = desk.schedule.stages[i];
+        StageBar::Stage stage;
+        stage.name = desk.stage_name(i);
+        stage.badge = desk.voice.first().number(static_cast<std::int64_t>(i) + 1);
+        stage.when = desk.voice.tell([&](Tongue& tongue) { return stage_when(tongue, planned); });
+        stage.from_week = planned.weeks.low - 1;
+        stage.weeks = planned.weeks.high - planned.weeks.low + 1;
+        bar.stages.push_back(std::move(stage));
+    }
+    bar.alternative =
+        desk.voice.tell([&](Tongue& tongue) { return bar_alternative(desk, tongue); });
+    return bar;
+}
+
+Callout advice(Desk& desk) {
+    Callout callout;
+    callout.kind = Callout::Kind::Notice;
+    callout.title = desk.voice.say("safety.advice_title");
+    add(callout.blocks, paragraph(desk.voice.say("safety.advice")));
+    add(callout.blocks,
+        paragraph(desk.voice.say("safety.unsure", {{"phone", desk.rx.clinic.phone.value}})));
+    return callout;
+}
+
+} // namespace
+
+Part cover(Desk& desk) {
+    Voice& voice = desk.voice;
+    Part part;
+    part.kind = Part::Kind::Cover;
+    part.title = voice.say("cover.title");
+    add(part.blocks, heading(1, part.title));
+    if (!desk.rx.problem.empty()) {
+        add(part.blocks,
+            paragraph(voice.written(desk.rx.problem, "problem"), Paragraph::Role::Lead));
+    }
+    add(part.blocks, paragraph(voice.say("cover.message")));
+    add(part.blocks, who_table(desk));
+    add(part.blocks, heading(2, voice.say("cover.stages_title")));
+    add(part.blocks, stage_bar(desk));
+    add(part.blocks, paragraph(voice.say("cover.stages_note")));
+    add(part.blocks, heading(2, voice.say("cover.use_title")));
+    add_list(part.blocks, voice, numbered_texts(voice, "cover.use"), true);
+    add(part.blocks, advice(desk));
+    return part;
+}
+
+} // namespace tickleaf::content

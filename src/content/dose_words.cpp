@@ -1,0 +1,221 @@
+// SPDX-License-Identifier: MIT
+#include "content/dose_words.h"
+
+#include <utility>
+
+#include "content/build.h"
+
+namespace tickleaf::content {
+namespace {
+
+using prescription::Holds;
+using prescription::Repetitions;
+using prescription::TempoPhase;
+using prescription::TempoStep;
+using prescription::TimeSpent;
+using prescription::ToFatigue;
+
+template <class... Ts>
+struct Cases : Ts... {
+    using Ts::operator()...;
+};
+template <class... Ts>
+Cases(Ts...) -> Cases<Ts...>;
+
+/// "Repetitions" or "Repetitions on each side".
+Words label(Voice& voice, std::string key, bool each_side) {
+    return voice.say(each_side ? key + "_each_side" : key);
+}
+
+bool is_each_side(const dose::PlannedExercise& exercise) {
+    const bool written = std::visit(Cases{[](const Repetitions& set) { return set.each_side; },
+                                          [](const Holds& set) { return set.each_side; },
+                                          [](const TimeSpent&) { return false; },
+                                          [](const ToFatigue& set) { return set.each_side; }},
+                                    exercise.dose.content);
+    return written || exercise.totals.sides > 1;
+}
+
+void add_content(Voice& voice, const dose::PlannedExercise& exercise,
+                 std::vector<DoseCell>& cells) {
+    const bool each = is_each_side(exercise);
+    std::visit(
+        Cases{[&](const Repetitions& set) {
+                  cells.push_back({label(voice, "dose.repetitions", each), voice.range(set.count)});
+              },
+              [&](const Holds& set) {
+                  if (set.count > 1) {
+                      cells.push_back({label(voice, "dose.holds", each), voice.number(set.count)});
+                  }
+                  cells.push_back({label(voice, "dose.hold", each && set.count == 1),
+                                   voice.tell([&](Tongue& tongue) {
+                                       return tongue.duration_range(set.length);
+                                   })});
+              },
+              [&](const TimeSpent& set) {
+                  cells.push_back({label(voice, "dose.time", each), voice.tell([&](Tongue& tongue) {
+                                       return tongue.duration_range(set.length);
+                                   })});
+              },
+              [&](const ToFatigue& set) {
+                  cells.push_back(
+                      {label(voice, "dose.repetitions", each),
+                       voice.say("dose.to_fatigue", {{"n", std::int64_t{set.at_most}}})});
+              }},
+        exercise.dose.content);
+}
+
+std::string counted(Tongue& tongue, std::string_view key, support::Range<int> count) {
+    return tongue.say(key, {{"n", std::int64_t{count.high}}, {"count", tongue.range(count)}});
+}
+
+std::string_view phase_key(TempoPhase phase) {
+    switch (phase) {
+    case TempoPhase::Lift:
+        return "tempo.lift";
+    case TempoPhase::HoldTop:
+        return "tempo.hold_top";
+    case TempoPhase::Lower:
+        return "tempo.lower";
+    case TempoPhase::Rest:
+        return "tempo.rest";
+    case TempoPhase::Out:
+        return "tempo.out";
+    case TempoPhase::HoldEnd:
+        return "tempo.hold_end";
+    case TempoPhase::Back:
+        return "tempo.back";
+    }
+    return "tempo.lift";
+}
+
+std::string phase_text(Tongue& tongue, const TempoStep& step) {
+    std::string key(phase_key(step.phase));
+    if (step.as_fast_as_safe) {
+        return tongue.say(key + "_fast");
+    }
+    return tongue.say(key, {{"time", tongue.duration(step.length)}});
+}
+
+/// A rung with holds names the hold; one with repetitions does not.
+std::string rung_text(Tongue& tongue, const dose::Rung& rung) {
+    locale::Arguments arguments{{"n", std::int64_t{rung.count.high}},
+                                {"count", tongue.range(rung.count)},
+                                {"week", std::int64_t{rung.week}}};
+    if (rung.hold.count == 0) {
+        return tongue.say("ladder.rung_repetitions", arguments);
+    }
+    arguments.emplace_back("hold", tongue.duration(rung.hold));
+    return tongue.say("ladder.rung_hold", arguments);
+}
+
+Words ladder_lead(Voice& voice, const dose::PlannedExercise& exercise) {
+    return voice.say_with("ladder.lead", [&](Tongue& tongue) {
+        return locale::Arguments{{"target", set_phrase(tongue, exercise)}};
+    });
+}
+
+} // namespace
+
+std::optional<support::Range<support::Seconds>> hold_length(const prescription::Dose& dose) {
+    if (const auto* holds = std::get_if<Holds>(&dose.content)) {
+        return holds->length;
+    }
+    return std::nullopt;
+}
+
+std::vector<DoseCell> dose_cells(Voice& voice, const dose::PlannedExercise& exercise) {
+    const prescription::Dose& dose = exercise.dose;
+    std::vector<DoseCell> cells;
+    cells.push_back({voice.say("dose.sets"), voice.range(dose.sets)});
+    add_content(voice, exercise, cells);
+    if (dose.has_rest && dose.sets.high > 1) {
+        cells.push_back({voice.say("dose.rest"), voice.tell([&](Tongue& tongue) {
+                             return tongue.duration_range(dose.rest);
+                         })});
+    }
+    cells.push_back({voice.say("dose.times_a_day"), voice.range(dose.per_day)});
+    cells.push_back({voice.say("dose.days_a_week"), voice.range(exercise.days_per_week)});
+    return cells;
+}
+
+Table dose_table(Voice& voice, const dose::PlannedExercise& exercise) {
+    Table table;
+    table.role = Table::Role::Dose;
+    table.caption = voice.say("dose.caption");
+    Row labels;
+    Row values;
+    labels.header = true;
+    for (DoseCell& cell : dose_cells(voice, exercise)) {
+        labels.cells.push_back(header_cell(std::move(cell.label)));
+        Cell value = text_cell(std::move(cell.value));
+        value.strong = true;
+        values.cells.push_back(std::move(value));
+    }
+    table.rows = {std::move(labels), std::move(values)};
+    return table;
+}
+
+std::string set_phrase(Tongue& tongue, const dose::PlannedExercise& exercise) {
+    const bool each = is_each_side(exercise);
+    std::string phrase = std::visit(
+        Cases{[&](const Repetitions& set) {
+                  return counted(tongue, "dose.phrase_repetitions", set.count);
+              },
+              [&](const Holds& set) {
+                  if (set.count == 1) {
+                      return tongue.say("dose.phrase_hold",
+                                        {{"time", tongue.duration_range(set.length)}});
+                  }
+                  return tongue.say("dose.phrase_holds",
+                                    {{"n", std::int64_t{set.count}},
+                                     {"time", tongue.duration_range(set.length)}});
+              },
+              [&](const TimeSpent& set) { return tongue.duration_range(set.length); },
+              [&](const ToFatigue& set) {
+                  return tongue.say("dose.to_fatigue", {{"n", std::int64_t{set.at_most}}});
+              }},
+        exercise.dose.content);
+    return each ? tongue.say("dose.phrase_each_side", {{"dose", phrase}}) : phrase;
+}
+
+std::optional<Words> tempo_sentence(Voice& voice, const dose::PlannedExercise& exercise) {
+    if (!exercise.tempo) {
+        return std::nullopt;
+    }
+    std::vector<TempoStep> steps;
+    for (const TempoStep& step : exercise.tempo->steps) {
+        if (step.length.count > 0 || step.as_fast_as_safe) {
+            steps.push_back(step);
+        }
+    }
+    if (steps.empty()) {
+        return std::nullopt;
+    }
+    return voice.say_with("tempo.sentence", [&](Tongue& tongue) {
+        std::vector<std::string> phases;
+        for (const TempoStep& step : steps) {
+            phases.push_back(phase_text(tongue, step));
+        }
+        return locale::Arguments{{"phases", tongue.joined(phases, "text.then")}};
+    });
+}
+
+std::vector<Block> ladder(Voice& voice, const dose::PlannedExercise& exercise) {
+    std::vector<Block> blocks;
+    if (exercise.ladder.empty()) {
+        return blocks;
+    }
+    add(blocks, heading(3, voice.say("ladder.title")));
+    add(blocks, paragraph(ladder_lead(voice, exercise)));
+    std::vector<Words> rungs;
+    for (const dose::Rung& rung : exercise.ladder) {
+        rungs.push_back(
+            voice.tell([&](Tongue& tongue) { return rung_text(tongue, rung); },
+                       rung.hold.count == 0 ? "ladder.rung_repetitions" : "ladder.rung_hold"));
+    }
+    add_list(blocks, voice, std::move(rungs), false);
+    return blocks;
+}
+
+} // namespace tickleaf::content

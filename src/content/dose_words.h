@@ -1,0 +1,36 @@
+// SPDX-License-Identifier: MIT
+// A dose said to a patient: labelled cells, tempo as named phases, the ladder as short sentences.
+// Never as "3 x 10" or "3-0-1", which right-to-left text would turn round (UAX #9).
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "content/booklet.h"
+#include "content/voice.h"
+#include "dose/schedule.h"
+
+namespace tickleaf::content {
+
+/// A label and its value, such as "Sets" and "3".
+struct DoseCell {
+    Words label;
+    Words value;
+};
+
+/// How much of the exercise, in the order in which it is read.
+std::vector<DoseCell> dose_cells(Voice& voice, const dose::PlannedExercise& exercise);
+/// The same as a table: labels above, values below.
+Table dose_table(Voice& voice, const dose::PlannedExercise& exercise);
+/// What one set is, such as "8 to 12 repetitions" or "45 seconds", for the plan of a stage.
+std::string set_phrase(Tongue& tongue, const dose::PlannedExercise& exercise);
+/// The phases of a repetition in order, one sentence; nothing where no tempo is given.
+std::optional<Words> tempo_sentence(Voice& voice, const dose::PlannedExercise& exercise);
+/// "If 45 seconds is too much..." and a sentence a rung; empty where there is no ladder.
+std::vector<Block> ladder(Voice& voice, const dose::PlannedExercise& exercise);
+
+/// The length of the holds, where the exercise is held.
+std::optional<support::Range<support::Seconds>> hold_length(const prescription::Dose& dose);
+
+} // namespace tickleaf::content

@@ -1,0 +1,275 @@
+// SPDX-License-Identifier: MIT
+// The logbook: a table a week, a column a day, a row for each time each exercise is done, a box for
+// each set; pain before, during and the next morning; and once a week the question whether to move
+// on.
+#include "content/parts.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "content/build.h"
+
+namespace tickleaf::content {
+namespace {
+
+/// A week with more rows of boxes than this may be broken over pages; one with fewer stays whole.
+constexpr std::size_t kRowsKeptTogether = 9;
+constexpr int kNoteLines = 2;
+constexpr double kNameShare = 0.23;
+
+locale::Arguments scale(Tongue& tongue) {
+    constexpr int kWorstPain = 10;
+    return {{"scale", tongue.range({0, kWorstPain})}};
+}
+
+/// Days of one week that belong to one stage.
+struct Stretch {
+    int week = 1;
+    std::size_t stage = 0;
+    std::vector<const dose::PlannedDay*> days;
+};
+
+std::vector<Stretch> stretches(const Desk& desk) {
+    std::vector<Stretch> result;
+    for (const dose::PlannedDay& day : desk.schedule.days) {
+        if (desk.rx.logbook_weeks && day.week > desk.rx.logbook_weeks->value) {
+            continue;
+        }
+        if (result.empty() || result.back().week != day.week || result.back().stage != day.stage) {
+            result.push_back({day.week, day.stage, {}});
+        }
+        result.back().days.push_back(&day);
+    }
+    return result;
+}
+
+/// "Mon 2 Mar", or "Day 3" of the week where no start date is known.
+std::string day_text(Tongue& tongue, const dose::PlannedDay& day, std::size_t index) {
+    if (!day.date) {
+        return tongue.say("log.day_number", {{"n", static_cast<std::int64_t>(index) + 1}});
+    }
+    const locale::Language& language = tongue.language();
+    return tongue.say("log.day", {{"weekday", language.weekday_short(*day.date)},
+                                  {"date", language.short_date(*day.date)}});
+}
+
+bool is_due(const dose::PlannedDay& day, std::size_t exercise) {
+    return std::find(day.exercises.begin(), day.exercises.end(), exercise) != day.exercises.end();
+}
+
+/// One exercise at one of its times of the day.
+struct Line {
+    std::size_t exercise = 0;
+    int time = 1;
+    int times = 1;
+    int sets = 1;
+};
+
+std::vector<Line> lines(const dose::PlannedStage& planned) {
+    std::vector<Line> result;
+    for (std::size_t i = 0; i < planned.exercises.size(); ++i) {
+        const prescription::Dose& dose = planned.exercises[i].dose;
+        for (int time = 1; time <= dose.per_day.high; ++time) {
+            result.push_back({i, time, dose.per_day.high, dose.sets.high});
+        }
+    }
+    return result;
+}
+
+/// Makes the table of one stretch.
+class WeekTable {
+  public:
+    WeekTable(Desk& desk, const Stretch& stretch)
+        : desk_(desk), stretch_(stretch), planned_(desk.schedule.stages.at(stretch.stage)) {
+        for (std::size_t i = 0; i < stretch.days.size(); ++i) {
+            days_.push_back(desk.voice.tell(
+                [&](Tongue& tongue) { return day_text(tongue, *stretch.days[i], i); }));
+        }
+    }
+
+    Table make() {
+        Table table;
+        table.role = Table::Role::Log;
+        table.caption = desk_.voice.say("log.caption", {{"week", std::int64_t{stretch_.week}}});
+        table.column_shares.push_back(kNameShare);
+        table.column_shares.insert(table.column_shares.end(), days_.size(),
+                                   (1.0 - kNameShare) / static_cast<double>(days_.size()));
+        table.rows.push_back(header());
+        for (const Line& line : lines(planned_)) {
+            table.rows.push_back(tick_row(line));
+        }
+        for (const char* key : {"log.pain_before", "log.pain_during", "log.pain_morning"}) {
+            table.rows.push_back(pain_row(key));
+        }
+        return table;
+    }
+
+  private:
+    Row header() {
+        Row row;
+        row.header = true;
+        row.cells.push_back(header_cell(desk_.voice.say("plan.exercise")));
+        for (const Words& day : days_) {
+            row.cells.push_back(header_cell(day));
+        }
+        return row;
+    }
+
+    std::string line_name(Tongue& tongue, const Line& line) {
+        const auto& exercise = planned_.exercises[line.exercise];
+        const locale::Arguments arguments{
+            {"number", desk_.exercise_number(stretch_.stage, line.exercise)},
+            {"name", desk_.exercise_name(tongue, exercise)},
+            {"time", std::int64_t{line.time}}};
+        return tongue.say(line.times > 1 ? "log.exercise_time" : "log.exercise", arguments);
+    }
+
+    Row tick_row(const Line& line) {
+        const Words name =
+            desk_.voice.tell([&](Tongue& tongue) { return line_name(tongue, line); });
+        Row row;
+        row.cells.push_back(header_cell(name));
+        for (std::size_t i = 0; i < days_.size(); ++i) {
+            if (is_due(*stretch_.days[i], line.exercise)) {
+                row.cells.push_back(boxes(line, name, days_[i]));
+            } else {
+                row.cells.push_back(text_cell(desk_.voice.say("log.rest")));
+            }
+        }
+        return row;
+    }
+
+    Cell boxes(const Line& line, const Words& name, const Words& day) {
+        Cell cell;
+        cell.tick_boxes = line.sets;
+        for (int set = 1; set <= line.sets; ++set) {
+            cell.tick_labels.push_back(desk_.voice.say_with("log.box", [&](Tongue& tongue) {
+                return locale::Arguments{{"day", text_in(day, tongue)},
+                                         {"name", text_in(name, tongue)},
+                                         {"set", std::int64_t{set}}};
+            }));
+        }
+        return cell;
+    }
+
+    Row pain_row(const char* key) {
+        Row row;
+        row.cells.push_back(header_cell(desk_.voice.say_with(key, scale)));
+        for (const dose::PlannedDay* day : stretch_.days) {
+            row.cells.push_back(day->is_rest_day() ? Cell{} : write_in_cell());
+        }
+        return row;
+    }
+
+    Desk& desk_;
+    const Stretch& stretch_;
+    const dose::PlannedStage& planned_;
+    std::vector<Words> days_;
+};
+
+Words week_title(Desk& desk, const Stretch& stretch) {
+    const auto& from = stretch.days.front()->date;
+    const auto& to = stretch.days.back()->date;
+    if (!from || !to) {
+        return desk.voice.say("log.week", {{"week", std::int64_t{stretch.week}}});
+    }
+    return desk.voice.say_with("log.week_dates", [&](Tongue& tongue) {
+        return locale::Arguments{{"week", std::int64_t{stretch.week}},
+                                 {"from", tongue.language().short_date(*from)},
+                                 {"to", tongue.language().short_date(*to)}};
+    });
+}
+
+/// The stage's criteria once a week: all ticked means the next stage.
+void add_question(Desk& desk, std::size_t stage, std::vector<Block>& blocks) {
+    const bool is_last = stage + 1 == desk.schedule.stages.size();
+    std::vector<Words> criteria = desk.criteria(stage);
+    if (criteria.empty()) {
+        return;
+    }
+    add(blocks, heading(3, desk.voice.say(is_last ? "log.ready_to_finish" : "log.ready")));
+    add_ticks(blocks, std::move(criteria));
+}
+
+void add_week(Desk& desk, const Stretch& stretch, std::vector<Block>& blocks) {
+    Group week;
+    add(week.blocks, heading(2, week_title(desk, stretch)));
+    add(week.blocks, paragraph(desk.stage_title(stretch.stage), Paragraph::Role::Small));
+    add(week.blocks, WeekTable(desk, stretch).make());
+    add_question(desk, stretch.stage, week.blocks);
+    add(week.blocks, WritingLines{desk.voice.say("log.notes"), kNoteLines});
+    if (lines(desk.schedule.stages.at(stretch.stage)).size() > kRowsKeptTogether) {
+        add_all(blocks, std::move(week.blocks));
+    } else {
+        add(blocks, std::move(week));
+    }
+}
+
+Cell example_boxes(Desk& desk, int boxes, int ticked) {
+    Cell cell;
+    cell.tick_boxes = boxes;
+    cell.ticked = ticked;
+    for (int set = 1; set <= boxes; ++set) {
+        cell.tick_labels.push_back(desk.voice.say(
+            set <= ticked ? "log.example_done" : "log.example_open", {{"set", std::int64_t{set}}}));
+    }
+    return cell;
+}
+
+Row example_pain(Desk& desk, const char* key, int first, int second) {
+    Row row;
+    row.cells.push_back(header_cell(desk.voice.say_with(key, scale)));
+    row.cells.push_back(number_cell(desk.voice.number(first)));
+    row.cells.push_back(text_cell({}));
+    row.cells.push_back(number_cell(desk.voice.number(second)));
+    return row;
+}
+
+/// Three invented days, filled in: all sets, a rest day, two sets of three because pain rose.
+Table example(Desk& desk) {
+    Voice& voice = desk.voice;
+    const int carry_on = desk.rx.pain.carry_on_up_to;
+    constexpr int kSets = 3;
+    Table table;
+    table.role = Table::Role::Log;
+    table.caption = voice.say("log.example_caption");
+    table.show_caption = true;
+    table.column_shares = {0.4, 0.2, 0.2, 0.2};
+    Row header;
+    header.header = true;
+    header.cells.push_back(header_cell(voice.say("plan.exercise")));
+    for (int weekday = 1; weekday <= kSets; ++weekday) {
+        header.cells.push_back(header_cell(
+            voice.tell([&](Tongue& tongue) { return tongue.language().weekday_short(weekday); })));
+    }
+    Row sets;
+    sets.cells.push_back(header_cell(voice.say("log.example_exercise")));
+    sets.cells.push_back(example_boxes(desk, kSets, kSets));
+    sets.cells.push_back(text_cell(voice.say("log.rest")));
+    sets.cells.push_back(example_boxes(desk, kSets, kSets - 1));
+    table.rows = {std::move(header), std::move(sets),
+                  example_pain(desk, "log.pain_before", std::min(1, carry_on), carry_on),
+                  example_pain(desk, "log.pain_during", carry_on, carry_on + 1),
+                  example_pain(desk, "log.pain_morning", std::min(1, carry_on), carry_on)};
+    return table;
+}
+
+} // namespace
+
+Part logbook(Desk& desk) {
+    Voice& voice = desk.voice;
+    Part part;
+    part.kind = Part::Kind::Logbook;
+    part.title = voice.say("log.title");
+    Heading head = heading(1, part.title);
+    head.starts_page = true;
+    add(part.blocks, std::move(head));
+    add_list(part.blocks, voice, numbered_texts(voice, "log.how", scale), true);
+    add(part.blocks, example(desk));
+    for (const Stretch& stretch : stretches(desk)) {
+        add_week(desk, stretch, part.blocks);
+    }
+    return part;
+}
+
+} // namespace tickleaf::content

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+// The parts of the booklet, each made by one function; used by compose() only.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "content/booklet.h"
+#include "content/compose.h"
+#include "content/voice.h"
+
+namespace tickleaf::content {
+
+/// What every part is made from. Exercises are numbered through the whole booklet, so that
+/// "exercise 4" means one thing.
+struct Desk {
+    const Material& material;
+    const prescription::Prescription& rx;
+    const dose::Schedule& schedule;
+    Voice& voice;
+    support::Findings& findings;
+
+    std::int64_t exercise_number(std::size_t stage, std::size_t exercise) const;
+    const prescription::Stage& written_stage(std::size_t stage) const;
+    const figure::Facts& facts(const std::string& exercise) const;
+    /// The name of a stage as the patient reads it.
+    Words stage_name(std::size_t stage);
+    /// "Stage 2: Strengthen".
+    Words stage_title(std::size_t stage);
+    /// The name of an exercise with its side in words.
+    Words exercise_name(const dose::PlannedExercise& exercise);
+    std::string exercise_name(Tongue& tongue, const dose::PlannedExercise& exercise);
+    /// Names of the equipment kinds, with the sizes the prescription gives, in one phrase.
+    std::string equipment(Tongue& tongue, const std::vector<std::string>& kinds) const;
+    /// The criteria to move on from a stage, as sentences.
+    std::vector<Words> criteria(std::size_t stage);
+};
+
+Part cover(Desk& desk);
+Part safety(Desk& desk);
+Part stage(Desk& desk, std::size_t index);
+Part logbook(Desk& desk);
+Part contact(Desk& desk);
+
+/// "Weeks 1 to 2", and the same with the dates where they are known.
+std::string stage_weeks(Tongue& tongue, const dose::PlannedStage& planned);
+std::string stage_when(Tongue& tongue, const dose::PlannedStage& planned);
+/// One exercise with all that belongs to it.
+Group exercise(Desk& desk, std::size_t stage, std::size_t index);
+/// "A qualified translator has not yet checked...", in English and the booklet's languages.
+Callout draft_notice(Desk& desk);
+
+} // namespace tickleaf::content
