@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Scene to Drawing in the house style, and Drawing or Page to SVG and PNG (cairo here only).
 // Units: points; the drawing's natural size is as if printed at scale 1.
-// Style: reads at 35 mm wide and in a bad photocopy; the working limb told by weight and pattern as well as
-// tone; every tone used has at least 3:1 contrast on white where it carries meaning (WCAG 2.x 1.4.11).
+// Style: reads at 35 mm wide and in a bad photocopy; the working limb told by weight and pattern as
+// well as tone; every tone used has at least 3:1 contrast on white where it carries meaning
+// (WCAG 2.x 1.4.11).
 #pragma once
 
 #include <optional>
@@ -16,10 +17,12 @@
 namespace tickleaf::draw {
 
 struct Options {
-    std::vector<std::string> panel_numbers; ///< "1", "2"... in the reader's digits; own digits where empty
-    std::string hold_text;                  ///< such as "45 s" beside the clock mark; empty for the bare number
-    bool panels_right_to_left = false;      ///< order of panels on the page; the bodies are never mirrored
-    double panel_width = 150.0;             ///< points, of one panel at natural size
+    std::vector<std::string>
+        panel_numbers;     ///< "1", "2"... in the reader's digits; own digits where empty
+    std::string hold_text; ///< such as "45 s" beside the clock mark; empty for the bare number
+    bool panels_right_to_left =
+        false;                  ///< order of panels on the page; the bodies are never mirrored
+    double panel_width = 150.0; ///< points, of one panel at natural size
 };
 
 page::Drawing draw(const figure::Scene& scene, const Options& options);

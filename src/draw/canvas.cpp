@@ -1,0 +1,184 @@
+// SPDX-License-Identifier: MIT
+#include "draw/canvas.h"
+
+#include <cmath>
+#include <cstddef>
+#include <utility>
+
+#include "draw/palette.h"
+
+namespace tickleaf::draw {
+
+namespace {
+
+constexpr double kHalo = 1.1;    // white round a part, in points
+constexpr double kOutline = 0.9; // round pale parts
+constexpr double kHatchSpacing = 3.1;
+constexpr double kHatchWidth = 1.05;
+
+bool same_stroke(const page::Stroke& a, const page::Stroke& b) {
+    return std::abs(a.width - b.width) < 1e-9 && a.colour == b.colour && a.dashes == b.dashes &&
+           a.cap == b.cap;
+}
+
+bool is_outlined(Tone tone) {
+    return tone == Tone::Far || tone == Tone::WorkingFar || tone == Tone::Thing;
+}
+
+void paint_halo(Canvas& canvas, const Part& part) {
+    const double extra = kHalo + (is_outlined(part.tone) ? kOutline : 0.0);
+    if (part.halo.empty()) {
+        canvas.fill_wider(part.outline, kWhite, extra);
+    } else {
+        canvas.fill(part.halo, kWhite);
+    }
+}
+
+Path hatch(const std::vector<Part>& group, bool wanted) {
+    Path lines;
+    for (const Part& part : group) {
+        if (wanted && part.hatched.size() > 2) {
+            append(lines,
+                   hatching(part.hatched, unit(part.to.flat() - part.from.flat()), kHatchSpacing));
+        }
+    }
+    return lines;
+}
+
+void paint_tone(Canvas& canvas, const std::vector<Part>& group) {
+    Path all;
+    Path details;
+    for (const Part& part : group) {
+        append(all, part.outline);
+        append(details, part.lines);
+    }
+    const Tone tone = group.front().tone;
+    page::Stroke white = pen(kWhite, kHatchWidth);
+    page::Stroke accent = pen(kAccent, kHatchWidth);
+    switch (tone) {
+    case Tone::Near:
+        canvas.fill(all, kInk);
+        break;
+    case Tone::Far:
+        canvas.fill_wider(all, kMuted, kOutline);
+        canvas.fill(all, kPale);
+        break;
+    case Tone::Working:
+        canvas.fill(all, kAccent);
+        canvas.stroke(hatch(group, true), white);
+        break;
+    case Tone::WorkingFar:
+        canvas.fill_wider(all, kAccent, kOutline);
+        canvas.fill(all, kWhite);
+        canvas.stroke(hatch(group, true), accent);
+        break;
+    case Tone::Thing:
+        canvas.fill_wider(all, kMuted, 0.7);
+        canvas.fill(all, kTint);
+        break;
+    }
+    canvas.stroke(details, white);
+}
+
+bool joins(const Part& a, const Part& b) {
+    return a.chain == b.chain && a.chain != Chain::Thing && a.tone == b.tone;
+}
+
+} // namespace
+
+void Canvas::fill(const Path& path, page::Colour colour) {
+    if (path.empty()) {
+        return;
+    }
+    box_.add(extent(path));
+    if (!shapes.empty() && shapes.back().fill == colour && !shapes.back().stroke) {
+        append(shapes.back().path, path);
+        return;
+    }
+    shapes.push_back({path, colour, std::nullopt});
+}
+
+void Canvas::fill_wider(const Path& path, page::Colour colour, double extra) {
+    const Box inner = extent(path);
+    if (inner.is_empty()) {
+        return;
+    }
+    box_.add(Point{inner.left, inner.top}, extra);
+    box_.add(Point{inner.right, inner.bottom}, extra);
+    const page::Stroke stroke = pen(colour, 2.0 * extra);
+    if (!shapes.empty() && shapes.back().fill == colour && shapes.back().stroke &&
+        same_stroke(*shapes.back().stroke, stroke)) {
+        append(shapes.back().path, path);
+        return;
+    }
+    shapes.push_back({path, colour, stroke});
+}
+
+void Canvas::stroke(const Path& path, page::Stroke stroke) {
+    const Box inner = extent(path);
+    if (inner.is_empty()) {
+        return;
+    }
+    box_.add(Point{inner.left, inner.top}, stroke.width / 2.0);
+    box_.add(Point{inner.right, inner.bottom}, stroke.width / 2.0);
+    if (!shapes.empty() && !shapes.back().fill && shapes.back().stroke &&
+        same_stroke(*shapes.back().stroke, stroke)) {
+        append(shapes.back().path, path);
+        return;
+    }
+    shapes.push_back({path, std::nullopt, std::move(stroke)});
+}
+
+void Canvas::label(page::Label label, double width) {
+    double left = label.at.x;
+    if (label.anchor == page::Label::Anchor::Middle) {
+        left -= width / 2.0;
+    } else if (label.anchor == page::Label::Anchor::End) {
+        left -= width;
+    }
+    box_.add(Point{left, label.at.y - label.height});
+    box_.add(Point{left + width, label.at.y + label.height * 0.25});
+    labels.push_back(std::move(label));
+}
+
+page::Stroke pen(page::Colour colour, double width) {
+    page::Stroke stroke;
+    stroke.colour = colour;
+    stroke.width = width;
+    return stroke;
+}
+
+double text_width(const std::string& text, double height) {
+    double count = 0.0;
+    for (const char c : text) {
+        // Bytes that continue a UTF-8 character are not counted.
+        count += (static_cast<unsigned char>(c) & 0xC0U) == 0x80U ? 0.0 : 1.0;
+    }
+    return count * height * 0.62;
+}
+
+void paint_parts(Canvas& canvas, const std::vector<Part>& ordered) {
+    std::vector<Part> group;
+    for (std::size_t i = 0; i < ordered.size(); ++i) {
+        if (i == 0 || !joins(ordered[i - 1], ordered[i])) {
+            group.clear();
+        }
+        group.push_back(ordered[i]);
+        if (i + 1 == ordered.size() || !joins(ordered[i], ordered[i + 1])) {
+            for (const Part& part : group) {
+                paint_halo(canvas, part);
+            }
+            paint_tone(canvas, group);
+        }
+    }
+}
+
+void paint_ghost(Canvas& canvas, const std::vector<Part>& parts) {
+    Path all;
+    for (const Part& part : parts) {
+        append(all, part.outline);
+    }
+    canvas.fill(all, kPale);
+}
+
+} // namespace tickleaf::draw

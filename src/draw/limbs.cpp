@@ -1,0 +1,213 @@
+// SPDX-License-Identifier: MIT
+#include <algorithm>
+#include <cmath>
+
+#include "draw/part.h"
+
+namespace tickleaf::draw {
+
+namespace {
+
+using figure::Body;
+using figure::Landmark;
+using figure::Segment;
+using support::Side;
+
+// Radii as shares of stature. Stouter than life, so that a limb still holds its pattern at 35 mm.
+constexpr double kHip = 0.043;
+constexpr double kKnee = 0.031;
+constexpr double kAnkle = 0.020;
+constexpr double kShoulder = 0.025;
+constexpr double kElbow = 0.021;
+constexpr double kWrist = 0.015;
+// A working limb is drawn this much stouter.
+constexpr double kWorkingWeight = 1.14;
+
+struct SideMarks {
+    Landmark shoulder, elbow, wrist, knuckle, fingertip, thumb;
+    Landmark hip, knee, ankle, heel, ball_inner, ball_outer, toe;
+};
+
+SideMarks marks(Side side) {
+    if (side == Side::Left) {
+        return {Landmark::ShoulderL,  Landmark::ElbowL, Landmark::WristL,     Landmark::KnuckleL,
+                Landmark::FingertipL, Landmark::ThumbL, Landmark::HipL,       Landmark::KneeL,
+                Landmark::AnkleL,     Landmark::HeelL,  Landmark::BallInnerL, Landmark::BallOuterL,
+                Landmark::ToeL};
+    }
+    return {Landmark::ShoulderR,  Landmark::ElbowR, Landmark::WristR,     Landmark::KnuckleR,
+            Landmark::FingertipR, Landmark::ThumbR, Landmark::HipR,       Landmark::KneeR,
+            Landmark::AnkleR,     Landmark::HeelR,  Landmark::BallInnerR, Landmark::BallOuterR,
+            Landmark::ToeR};
+}
+
+bool works(const figure::Scene& scene, Segment segment, Side side) {
+    return std::any_of(
+        scene.working.begin(), scene.working.end(), [&](const figure::WorkingPart& part) {
+            return part.segment == segment &&
+                   (part.side == Side::Both || part.side == Side::None || part.side == side);
+        });
+}
+
+// Far limbs are told apart only where the far side lies behind the near one.
+Tone tone_of(const figure::Scene& scene, Segment segment, Side side) {
+    const bool far = scene.view == figure::View::Side && side != Side::Both &&
+                     side == support::opposite(scene.near_side);
+    if (works(scene, segment, side)) {
+        return far ? Tone::WorkingFar : Tone::Working;
+    }
+    return far ? Tone::Far : Tone::Near;
+}
+
+struct Limb {
+    const Body& body;
+    const figure::Scene& scene;
+    const Camera& camera;
+    Side side;
+    double h;
+
+    Part bone(Segment segment, Landmark from, Landmark to, double r1, double r2) const {
+        Part part;
+        part.segment = segment;
+        part.tone = tone_of(scene, segment, side);
+        const bool stout = part.tone == Tone::Working || part.tone == Tone::WorkingFar;
+        const double weight = stout ? kWorkingWeight : 1.0;
+        part.from = camera.see(body.at(from));
+        part.to = camera.see(body.at(to));
+        part.from_radius = r1 * h * weight;
+        part.to_radius = r2 * h * weight;
+        const Capsule c = part.capsule();
+        part.outline = capsule(c);
+        const bool arm = segment == Segment::UpperArm || segment == Segment::Forearm;
+        part.chain = chain(arm);
+        part.lift = (arm ? 0.02 : 0.012) * h;
+        const auto rounded = flattened(part.outline);
+        part.hatched = hull(rounded.front());
+        return part;
+    }
+
+    Chain chain(bool arm) const {
+        if (arm) {
+            return side == Side::Left ? Chain::ArmL : Chain::ArmR;
+        }
+        return side == Side::Left ? Chain::LegL : Chain::LegR;
+    }
+
+    // White round a segment, but not across the joints named by `open_from` and `open_to`.
+    void give_halo(Part& part, bool open_from, bool open_to, double width) const {
+        const Capsule c = part.capsule();
+        const double l = length(c.to - c.from);
+        const double start =
+            open_from ? std::min(0.6, (c.from_radius * 0.9) / std::max(l, 0.01)) : 0.0;
+        const double end =
+            open_to ? std::max(start, 1.0 - (c.to_radius * 0.9) / std::max(l, 0.01)) : 1.0;
+        if (open_from && open_to) {
+            part.halo = flat_capsule(c, start, end, width);
+            return;
+        }
+        Capsule wide = c;
+        wide.from = between(c.from, c.to, start);
+        wide.to = between(c.from, c.to, end);
+        wide.from_radius += width;
+        wide.to_radius += width;
+        part.halo = open_from || open_to ? flat_capsule(c, start, end, width) : capsule(wide);
+    }
+
+    Part hand(const SideMarks& m) const;
+    Part foot(const SideMarks& m) const;
+};
+
+constexpr double kHalo = 1.1; // points of white round a part
+
+Part Limb::hand(const SideMarks& m) const {
+    Part part = bone(Segment::Hand, m.wrist, m.fingertip, 0.017, 0.013);
+    part.chain = chain(true);
+    part.lift = 0.03 * h;
+    const Point3 wrist = body.at(m.wrist);
+    const Point3 knuckle = body.at(m.knuckle);
+    const Point3 thumb = body.at(m.thumb);
+    const Point3 palm = unit(cross(knuckle - wrist, thumb - wrist), {0, 0, 1});
+    // A hand seen flat is broader than one seen on edge.
+    const double flat = 0.014 + 0.010 * std::abs(dot(palm, camera.toward()));
+    const Point w = camera.see(wrist).flat();
+    const Point k = camera.see(knuckle).flat();
+    const Point f = camera.see(body.at(m.fingertip)).flat();
+    const Point t = camera.see(thumb).flat();
+    const Point root = between(w, k, 0.35);
+    part.outline = capsule({w, k, std::max(flat * 0.75, kWrist) * h, flat * h});
+    append(part.outline, capsule({k, f, flat * h, 0.6 * flat * h}));
+    append(part.outline, capsule({root, t, 0.013 * h, 0.0085 * h}));
+    part.hatched.clear();
+    return part;
+}
+
+Part Limb::foot(const SideMarks& m) const {
+    Part part = bone(Segment::Foot, m.ankle, m.toe, 0.020, 0.010);
+    part.chain = chain(false);
+    const Point3 ankle = body.at(m.ankle);
+    const Point3 heel = body.at(m.heel);
+    const Point3 toe = body.at(m.toe);
+    const Point3 inner = body.at(m.ball_inner);
+    const Point3 outer = body.at(m.ball_outer);
+    const double s = body.stature;
+    Point3 up = unit(cross(outer - heel, inner - heel), {0, 1, 0});
+    up = dot(up, ankle - heel) < 0.0 ? up * -1.0 : up;
+    const Point3 across = unit(outer - inner, {0, 0, 1}) * (0.019 * s);
+    const auto lifted = [&](Point3 p, double by) { return p + up * (by * s); };
+    const std::vector<Point3> corners{
+        heel + across,
+        heel - across,
+        lifted(heel + across, 0.030),
+        lifted(heel - across, 0.030),
+        toe,
+        lifted(toe, 0.012),
+        inner,
+        outer,
+        lifted(inner, 0.022),
+        lifted(outer, 0.017),
+    };
+    std::vector<Point> flat;
+    for (const Point3 p : corners) {
+        flat.push_back(camera.see(p).flat());
+    }
+    const auto round = flattened(page::circle(camera.see(ankle).flat(), part.from_radius)).front();
+    flat.insert(flat.end(), round.begin(), round.end());
+    part.hatched = hull(flat);
+    part.outline = page::polygon(part.hatched);
+    return part;
+}
+
+void add_limbs(std::vector<Part>& parts, const Limb& limb) {
+    const SideMarks m = marks(limb.side);
+    Part upper = limb.bone(Segment::UpperArm, m.shoulder, m.elbow, kShoulder, kElbow);
+    Part fore = limb.bone(Segment::Forearm, m.elbow, m.wrist, kElbow, kWrist);
+    Part thigh = limb.bone(Segment::Thigh, m.hip, m.knee, kHip, kKnee);
+    Part shank = limb.bone(Segment::Shank, m.knee, m.ankle, kKnee, kAnkle);
+    limb.give_halo(upper, false, true, kHalo);
+    limb.give_halo(fore, true, true, kHalo);
+    limb.give_halo(thigh, true, true, kHalo);
+    limb.give_halo(shank, true, true, kHalo);
+    for (const Part& part : {upper, fore, limb.hand(m), thigh, shank, limb.foot(m)}) {
+        parts.push_back(part);
+    }
+}
+
+} // namespace
+
+std::vector<Part> body_parts(const Body& body, const figure::Scene& scene, const Camera& camera) {
+    const double h = body.stature * camera.scale();
+    std::vector<Part> parts{trunk_part(body, camera), head_part(body, camera)};
+    parts[0].tone = tone_of(scene, Segment::Trunk, Side::Both);
+    parts[1].tone = tone_of(scene, Segment::Head, Side::Both);
+    for (const Side side : {Side::Left, Side::Right}) {
+        add_limbs(parts, Limb{body, scene, camera, side, h});
+    }
+    for (Part& part : parts) {
+        if (part.tone == Tone::Near || part.tone == Tone::Far) {
+            part.hatched.clear();
+        }
+    }
+    return parts;
+}
+
+} // namespace tickleaf::draw

@@ -1,0 +1,254 @@
+// SPDX-License-Identifier: MIT
+#include "draw/marks.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "draw/palette.h"
+#include "support/angle.h"
+
+namespace tickleaf::draw {
+
+namespace {
+
+// Arrows must be seen at 35 mm and in a bad copy: common practice in printed instructions.
+constexpr double kShaft = 2.5;
+constexpr double kHeadLength = 8.0;
+constexpr double kHeadHalf = 4.6;
+constexpr double kLeast = 19.0; // shortest arrow
+constexpr double kHalo = 1.0;
+constexpr double kBand = 3.2;
+
+double cost_of(const std::vector<Point>& line, Point by, const Occupied& occupied) {
+    double cost = 0.0;
+    for (const Point p : line) {
+        for (const Capsule& c : occupied) {
+            const double free = distance(p + by, c) - kHeadHalf * 0.8;
+            cost += free < 0.0 ? std::min(4.0, -free) : 0.0;
+        }
+    }
+    return cost;
+}
+
+// Beside the body rather than on it, but no farther from the computed path than needed.
+Point best_shift(const std::vector<Point>& line, const Occupied& occupied) {
+    const Point across = normal(unit(line.back() - line.front()));
+    Point best{};
+    double best_cost = 1e18;
+    for (const double by : {0.0, 4.0, -4.0, 8.0, -8.0, 12.0, -12.0, 16.0, -16.0, 21.0, -21.0}) {
+        const Point shift = across * by;
+        const double cost = cost_of(line, shift, occupied) + std::abs(by) * 0.45;
+        if (cost < best_cost - 1e-9) {
+            best_cost = cost;
+            best = shift;
+        }
+    }
+    return best;
+}
+
+// The line without its last `by` points of length.
+std::vector<Point> shortened(const std::vector<Point>& line, double by) {
+    const double keep = std::max(length(line) - by, 0.1);
+    std::vector<Point> result{line.front()};
+    double walked = 0.0;
+    for (std::size_t i = 0; i + 1 < line.size(); ++i) {
+        const double piece = length(line[i + 1] - line[i]);
+        if (walked + piece >= keep) {
+            result.push_back(
+                between(line[i], line[i + 1], (keep - walked) / std::max(piece, 1e-9)));
+            break;
+        }
+        result.push_back(line[i + 1]);
+        walked += piece;
+    }
+    return result;
+}
+
+Path arrow_head(Point base, Point tip) {
+    const Point along = unit(tip - base);
+    const Point n = normal(along);
+    const Point foot = tip - along * kHeadLength;
+    return page::polygon({foot + n * kHeadHalf, foot - n * kHeadHalf, tip});
+}
+
+void paint_shaft_and_head(Canvas& canvas, const Path& shaft, const Path& head, bool dashed) {
+    canvas.stroke(shaft, pen(kWhite, kShaft + 2.0 * kHalo));
+    canvas.fill_wider(head, kWhite, kHalo);
+    page::Stroke stroke = pen(kArrow, kShaft);
+    stroke.cap = page::Stroke::Cap::Butt;
+    if (dashed) {
+        stroke.dashes = {3.2, 2.2};
+    }
+    canvas.stroke(shaft, stroke);
+    canvas.fill(head, kArrow);
+}
+
+const Part* part_under(const std::vector<Part>& parts, Point at) {
+    const Part* best = nullptr;
+    double best_gap = 4.0;
+    for (const Part& part : parts) {
+        const double gap = distance(at, part.capsule());
+        if (part.chain != Chain::Thing && gap < best_gap) {
+            best_gap = gap;
+            best = &part;
+        }
+    }
+    return best;
+}
+
+void paint_rubber(Canvas& canvas, const Path& path) {
+    page::Stroke outer = pen(kInk, kBand);
+    outer.cap = page::Stroke::Cap::Butt;
+    page::Stroke inner = pen(kWhite, kBand - 1.7);
+    inner.cap = page::Stroke::Cap::Butt;
+    inner.dashes = {3.0, 1.4};
+    canvas.stroke(path, pen(kWhite, kBand + 2.0));
+    canvas.stroke(path, outer);
+    canvas.stroke(path, inner);
+}
+
+// Twice round the limb, so that it is seen where the band sits.
+Path wrap(const Part& part, Point at) {
+    const Point along = unit(part.to.flat() - part.from.flat());
+    const Point n = normal(along);
+    const Capsule c = part.capsule();
+    const double l = length(c.to - c.from);
+    const double t = l > 0.0 ? std::clamp(dot(at - c.from, along) / l, 0.08, 0.92) : 0.5;
+    const double r = c.from_radius + (c.to_radius - c.from_radius) * t + 0.9;
+    const Point middle = between(c.from, c.to, t);
+    return page::line(middle - n * r, middle + n * r);
+}
+
+} // namespace
+
+void paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow, const Camera& camera,
+                 Occupied& occupied) {
+    std::vector<Point> line;
+    for (const Point3 p : arrow.path) {
+        line.push_back(camera.see(p).flat());
+    }
+    const double seen = line.size() < 2 ? 0.0 : length(line);
+    if (seen < 0.8) {
+        return; // straight towards the reader: an arrow would tell a wrong way
+    }
+    if (seen < kLeast) {
+        const Point middle = between(line.front(), line.back(), 0.5);
+        for (Point& p : line) {
+            p = middle + (p - middle) * (kLeast / seen);
+        }
+    }
+    line = resampled(line, 9);
+    const Point shift = best_shift(line, occupied);
+    for (Point& p : line) {
+        p = p + shift;
+    }
+    if (camera.is_level()) {
+        // Lengthened or moved aside, it still must not go through the floor.
+        const double low = std::max(line.front().y, line.back().y) + 2.0;
+        for (Point& p : line) {
+            p.y -= std::max(0.0, low);
+        }
+    }
+    const std::vector<Point> body = shortened(line, kHeadLength - 0.4);
+    const Path head = arrow_head(body.back(), line.back());
+    paint_shaft_and_head(canvas, smooth_open(resampled(body, 5)), head, arrow.is_return);
+    for (std::size_t i = 0; i + 1 < line.size(); ++i) {
+        occupied.push_back({line[i], line[i + 1], kShaft, kHeadHalf});
+    }
+}
+
+void paint_press(Canvas& canvas, Point at, Point toward, const Occupied& occupied) {
+    const Point along = unit(toward);
+    // The arrow stands before the surface that is pressed, or inside the limb that presses it.
+    (void)occupied;
+    const Point tip = at - along * 1.2;
+    const Point tail = tip - along * 20.0;
+    const Point n = normal(along);
+    paint_shaft_and_head(canvas, page::line(tail, tip - along * (kHeadLength - 0.4)),
+                         arrow_head(tail, tip), false);
+    page::Stroke bar = pen(kArrow, 2.2);
+    bar.cap = page::Stroke::Cap::Butt;
+    canvas.stroke(page::line(at + n * 6.0, at - n * 6.0), bar);
+}
+
+void paint_band(Canvas& canvas, const figure::BandLine& band, const Camera& camera,
+                const std::vector<Part>& parts) {
+    std::vector<Point> line;
+    for (const Point3 p : band.points) {
+        line.push_back(camera.see(p).flat());
+    }
+    if (line.size() < 2) {
+        return;
+    }
+    paint_rubber(canvas, polyline(line));
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        const bool fixed =
+            (i == 0 && band.anchored_start) || (i + 1 == line.size() && band.anchored_end);
+        if (fixed) {
+            canvas.fill_wider(page::circle(line[i], 3.6), kWhite, 1.0);
+            canvas.fill(page::circle(line[i], 3.6), kInk);
+            canvas.fill(page::circle(line[i], 1.3), kWhite);
+        } else if (const Part* part = part_under(parts, line[i])) {
+            paint_rubber(canvas, wrap(*part, line[i]));
+        }
+    }
+}
+
+double badge_width() {
+    return kSignHeight;
+}
+
+void paint_badge(Canvas& canvas, Point at, const std::string& number) {
+    const double r = kSignHeight / 2.0;
+    const Point centre{at.x + r, at.y};
+    canvas.fill(page::circle(centre, r), kInk);
+    page::Label label;
+    label.at = {centre.x, centre.y + 3.1};
+    label.text = number;
+    label.height = 8.6;
+    label.colour = kWhite;
+    canvas.label(label, std::min(text_width(number, label.height), kSignHeight));
+}
+
+double clock_width(const std::string& text) {
+    return 11.6 + 2.0 + text_width(text, 9.0);
+}
+
+void paint_clock(Canvas& canvas, Point at, const std::string& text) {
+    const Point centre{at.x + 5.8, at.y};
+    const Path face = page::circle(centre, 5.1);
+    canvas.fill(face, kWhite);
+    canvas.stroke(face, pen(kInk, 1.3));
+    Path hands = page::line(centre, {centre.x, centre.y - 3.4});
+    append(hands, page::line(centre, {centre.x + 2.4, centre.y + 1.2}));
+    canvas.stroke(hands, pen(kInk, 1.2));
+    page::Label label;
+    label.at = {at.x + 13.6, at.y + 3.2};
+    label.text = text;
+    label.height = 9.0;
+    label.anchor = page::Label::Anchor::Start;
+    label.colour = kInk;
+    canvas.label(label, text_width(text, label.height));
+}
+
+void paint_loop(Canvas& canvas, Point at) {
+    using support::Angle;
+    const Point centre{at.x + kSignHeight / 2.0, at.y};
+    constexpr double r = 4.5;
+    const auto on_ring = [&](double degrees) {
+        const Angle angle = Angle::from_degrees(degrees);
+        return centre + Point{r * support::cosine(angle), r * support::sine(angle)};
+    };
+    std::vector<Point> arc;
+    for (int i = 0; i <= 5; ++i) {
+        arc.push_back(on_ring(-25.0 + 54.0 * i));
+    }
+    canvas.stroke(smooth_open(arc), pen(kInk, 1.7));
+    // The head points along the ring, clockwise, over its open part.
+    const Point end = arc.back();
+    const Point along = unit(on_ring(255.0) - on_ring(235.0));
+    const Point n = normal(along);
+    canvas.fill(page::polygon({end + n * 3.4, end - n * 3.4, end + along * 5.4}), kInk);
+}
+
+} // namespace tickleaf::draw

@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+// Outlines on paper: tapered limbs, hulls, smooth closed and open curves, hatching, boxes.
+// Shapes: every closed outline runs the same way round, so that outlines put into one path unite
+// when filled. Units: points, y down.
+#pragma once
+
+#include <vector>
+
+#include "page/drawing.h"
+
+namespace tickleaf::draw {
+
+using page::Path;
+using page::Point;
+
+Point operator+(Point a, Point b);
+Point operator-(Point a, Point b);
+Point operator*(Point a, double factor);
+double length(Point a);
+double dot(Point a, Point b);
+/// Length 1, or to the right where the vector has no direction.
+Point unit(Point a);
+/// Turned by a quarter.
+Point normal(Point a);
+Point between(Point a, Point b, double t);
+
+struct Box {
+    double left = 1e9;
+    double top = 1e9;
+    double right = -1e9;
+    double bottom = -1e9;
+    bool is_empty() const { return left > right; }
+    double width() const { return is_empty() ? 0.0 : right - left; }
+    double height() const { return is_empty() ? 0.0 : bottom - top; }
+    void add(Point p, double margin = 0.0);
+    void add(const Box& other);
+};
+
+/// Box of what a path covers (curves sampled), without its stroke.
+Box extent(const Path& path);
+
+/// A limb: a round end at `from` and at `to`, of two radii.
+struct Capsule {
+    Point from{};
+    Point to{};
+    double from_radius = 0.0;
+    double to_radius = 0.0;
+};
+Path capsule(const Capsule& c);
+/// The flat-ended part of a capsule between two shares of its axis.
+Path flat_capsule(const Capsule& c, double start, double end, double extra_radius);
+/// How far a point is outside a capsule; negative inside.
+double distance(Point p, const Capsule& c);
+
+/// Corners of the smallest convex outline round the points.
+std::vector<Point> hull(std::vector<Point> points);
+/// Smooth curves through points (Catmull-Rom).
+Path smooth_closed(const std::vector<Point>& points);
+Path smooth_open(const std::vector<Point>& points);
+/// Points of a path flattened, one list a subpath.
+std::vector<std::vector<Point>> flattened(const Path& path, int steps = 4);
+/// The part of a convex polygon or polyline inside a circle.
+std::vector<Point> clipped_to_circle(std::vector<Point> polygon, Point centre, double radius);
+std::vector<std::vector<Point>> line_in_circle(const std::vector<Point>& line, Point centre,
+                                               double radius);
+/// Lines across a convex outline, `spacing` apart, at right angles to `along` and slanted.
+Path hatching(const std::vector<Point>& outline, Point along, double spacing);
+void append(Path& path, const Path& more);
+Path polyline(const std::vector<Point>& points);
+/// Evenly spaced points along a polyline.
+std::vector<Point> resampled(const std::vector<Point>& line, std::size_t count);
+double length(const std::vector<Point>& line);
+Path moved(const Path& path, Point by);
+
+} // namespace tickleaf::draw

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+// Furniture and held things: each kind as a few boxes, discs or rods in the room, seen by the
+// camera. Units: millimetres in, points out.
+#pragma once
+
+#include <vector>
+
+#include "draw/camera.h"
+#include "draw/part.h"
+#include "figure/scene.h"
+
+namespace tickleaf::draw {
+
+/// Furniture stands behind the body; held things are painted by depth among its parts.
+bool is_furniture(figure::Prop::Kind kind);
+/// A prop as a part of tone Thing. Walls and doors reach no higher than `top` millimetres.
+Part prop_part(const figure::Prop& prop, const Camera& camera, double top);
+
+} // namespace tickleaf::draw
