@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: MIT
+#include "pdf/page_content.h"
+
+#include "pdf/content_stream.h"
+#include "pdf/text_painter.h"
+
+namespace tickleaf::pdf {
+
+namespace {
+
+bool is_link(const page::Item& item) {
+    return std::holds_alternative<page::Link>(item.content);
+}
+bool is_text(const page::Item& item) {
+    return std::holds_alternative<page::GlyphRun>(item.content);
+}
+
+/// Items [begin, end) that go into one marked-content sequence; links in between do not count.
+std::size_t group_end(const page::Page& page, std::size_t begin) {
+    std::size_t end = begin;
+    for (std::size_t i = begin; i < page.items.size(); ++i) {
+        const page::Item& item = page.items[i];
+        if (is_link(item)) {
+            continue;
+        }
+        if (item.tag != page.items[begin].tag || item.pagination != page.items[begin].pagination) {
+            break;
+        }
+        end = i + 1;
+    }
+    return end;
+}
+
+double top_of(const page::Item& item) {
+    if (const auto* run = std::get_if<page::GlyphRun>(&item.content)) {
+        return run->origin.y;
+    }
+    if (const auto* placed = std::get_if<page::PlacedDrawing>(&item.content)) {
+        return placed->origin.y;
+    }
+    const auto* shape = std::get_if<page::Shape>(&item.content);
+    return shape != nullptr && !shape->path.empty() ? shape->path.front().to.y : 0.0;
+}
+
+class PagePainter {
+  public:
+    PagePainter(const page::Page& page, const ContentContext& context)
+        : page_(page), context_(context) {}
+
+    PageContent paint() {
+        for (std::size_t i = 0; i < page_.items.size();) {
+            if (is_link(page_.items[i])) {
+                add_link(i);
+                ++i;
+                continue;
+            }
+            const std::size_t end = group_end(page_, i);
+            paint_group(i, end);
+            i = end;
+        }
+        content_.stream = stream_.finish();
+        return std::move(content_);
+    }
+
+  private:
+    void add_link(std::size_t index) {
+        content_.pieces.push_back(Piece{Piece::Kind::Annotation, page_.items[index].tag, index});
+    }
+
+    void paint_group(std::size_t begin, std::size_t end) {
+        bool text_only = true;
+        for (std::size_t i = begin; i < end; ++i) {
+            text_only = text_only && (is_text(page_.items[i]) || is_link(page_.items[i]));
+        }
+        begin_group(page_.items[begin], text_only);
+        for (std::size_t i = begin; i < end; ++i) {
+            if (is_link(page_.items[i])) {
+                add_link(i);
+            } else {
+                paint_item(page_.items[i]);
+            }
+        }
+        stream_.end_mark();
+    }
+
+    void begin_group(const page::Item& item, bool text_only) {
+        if (item.tag == page::kArtifact) {
+            const bool header = top_of(item) < page_.height / 2.0;
+            const char* properties = header ? "<</Type/Pagination/Subtype/Header>>"
+                                            : "<</Type/Pagination/Subtype/Footer>>";
+            stream_.begin_mark("Artifact", item.pagination ? properties : "", text_only);
+            return;
+        }
+        content_.pieces.push_back(Piece{Piece::Kind::Marked, item.tag, content_.marked});
+        stream_.begin_mark(role_name(context_.document.tags[item.tag].role),
+                           "<</MCID " + std::to_string(content_.marked) + ">>", text_only);
+        ++content_.marked;
+    }
+
+    void paint_item(const page::Item& item) {
+        if (const auto* run = std::get_if<page::GlyphRun>(&item.content)) {
+            const std::string& around = item.tag == page::kArtifact ? context_.document.language
+                                                                    : context_.languages[item.tag];
+            paint_run(stream_, *run,
+                      TextPlace{.page_height = page_.height,
+                                .language = around,
+                                .codes = context_.fonts[run->font],
+                                .findings = context_.findings});
+        } else if (const auto* placed = std::get_if<page::PlacedDrawing>(&item.content)) {
+            paint_placed(*placed);
+        } else if (const auto* shape = std::get_if<page::Shape>(&item.content)) {
+            stream_.shape(*shape, Placement{1.0, -1.0, {0.0, page_.height}});
+        }
+    }
+
+    void paint_placed(const page::PlacedDrawing& placed) {
+        const page::Point origin{placed.origin.x, page_.height - placed.origin.y};
+        stream_.push(placed.scale, -placed.scale, origin);
+        const std::string name = context_.drawings.name(placed.drawing.get());
+        if (name.empty()) {
+            paint_drawing(stream_, *placed.drawing);
+        } else {
+            stream_.draw_form(name);
+        }
+        stream_.pop();
+    }
+
+    const page::Page& page_;
+    const ContentContext& context_;
+    ContentStream stream_;
+    PageContent content_;
+};
+
+} // namespace
+
+SharedDrawings::SharedDrawings(const page::Document& document) {
+    std::map<const page::Drawing*, std::size_t> uses;
+    for (const page::Page& page : document.pages) {
+        for (const page::Item& item : page.items) {
+            const auto* placed = std::get_if<page::PlacedDrawing>(&item.content);
+            if (placed != nullptr && ++uses[placed->drawing.get()] == 2) {
+                index_[placed->drawing.get()] = shared_.size();
+                shared_.push_back(placed->drawing.get());
+            }
+        }
+    }
+}
+
+std::string SharedDrawings::name(const page::Drawing* drawing) const {
+    const auto found = index_.find(drawing);
+    return found == index_.end() ? std::string() : "X" + std::to_string(found->second);
+}
+
+void paint_drawing(ContentStream& stream, const page::Drawing& drawing) {
+    for (const page::Shape& shape : drawing.shapes) {
+        stream.shape(shape, Placement{});
+    }
+}
+
+PageContent write_page(const page::Page& page, const ContentContext& context) {
+    return PagePainter(page, context).paint();
+}
+
+const char* role_name(page::Tag::Role role) {
+    using Role = page::Tag::Role;
+    switch (role) {
+    case Role::Document:
+        return "Document";
+    case Role::Sect:
+        return "Sect";
+    case Role::H1:
+        return "H1";
+    case Role::H2:
+        return "H2";
+    case Role::H3:
+        return "H3";
+    case Role::P:
+        return "P";
+    case Role::L:
+        return "L";
+    case Role::LI:
+        return "LI";
+    case Role::Lbl:
+        return "Lbl";
+    case Role::LBody:
+        return "LBody";
+    case Role::Table:
+        return "Table";
+    case Role::TR:
+        return "TR";
+    case Role::TH:
+        return "TH";
+    case Role::TD:
+        return "TD";
+    case Role::Figure:
+        return "Figure";
+    case Role::Caption:
+        return "Caption";
+    case Role::Form:
+        return "Form";
+    case Role::Link:
+        return "Link";
+    case Role::Span:
+        return "Span";
+    case Role::TOC:
+        return "TOC";
+    case Role::TOCI:
+        return "TOCI";
+    case Role::Note:
+        return "Note";
+    case Role::Div:
+        return "Div";
+    }
+    return "P";
+}
+
+} // namespace tickleaf::pdf

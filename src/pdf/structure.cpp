@@ -1,0 +1,395 @@
+// SPDX-License-Identifier: MIT
+#include "pdf/structure.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <map>
+
+#include "pdf/structure_box.h"
+
+namespace tickleaf::pdf {
+
+namespace {
+
+using Role = page::Tag::Role;
+constexpr std::size_t kNoOrder = std::numeric_limits<std::size_t>::max();
+
+/// A kid of an element, with its place in the reading order of the document.
+struct Kid {
+    enum class Kind { Element, Marked, Annotation };
+    Kind kind = Kind::Element;
+    std::size_t order = 0;
+    std::size_t page = 0;
+    std::size_t number = 0; ///< tag, MCID or index of an annotation
+};
+
+const char* scope_name(page::Tag::Scope scope) {
+    switch (scope) {
+    case page::Tag::Scope::Row:
+        return "Row";
+    case page::Tag::Scope::Column:
+        return "Column";
+    case page::Tag::Scope::Both:
+        return "Both";
+    case page::Tag::Scope::None:
+        break;
+    }
+    return "";
+}
+
+class TreeWriter {
+  public:
+    TreeWriter(Objects& objects, const page::Document& document, std::vector<WrittenPage>& pages)
+        : objects_(objects),
+          document_(document),
+          pages_(pages),
+          kids_(document.tags.size()),
+          boxes_(figure_boxes(document)) {}
+
+    void write() {
+        for (std::size_t i = 0; i < document_.tags.size(); ++i) {
+            elements_.push_back(objects_.indirect_dict());
+        }
+        for (std::size_t i = 0; i < pages_.size(); ++i) {
+            collect(i);
+        }
+        if (document_.tags.empty()) {
+            return;
+        }
+        order_kids();
+        root_ = objects_.indirect_dict();
+        for (std::size_t i = 0; i < elements_.size(); ++i) {
+            write_element(i);
+        }
+        write_root();
+    }
+
+  private:
+    void collect(std::size_t page_number) {
+        WrittenPage& page = pages_[page_number];
+        Array annotations = objects_.array();
+        bool has_annotations = false;
+        for (const Piece& piece : page.content.pieces) {
+            std::size_t number = piece.number;
+            if (piece.kind == Piece::Kind::Annotation) {
+                number = add_annotation(page_number, piece);
+                annotations.put(annotations_[number]);
+                has_annotations = true;
+            }
+            const bool marked = piece.kind == Piece::Kind::Marked;
+            if (piece.tag != page::kArtifact) {
+                kids_[piece.tag].push_back(Kid{marked ? Kid::Kind::Marked : Kid::Kind::Annotation,
+                                               order_, page_number, number});
+            }
+            ++order_;
+        }
+        if (has_annotations) {
+            page.object.put("Annots", annotations);
+        }
+        if (page.content.marked > 0) {
+            page.object.integer("StructParents", static_cast<std::int64_t>(page_number));
+        }
+    }
+
+    std::size_t add_annotation(std::size_t page_number, const Piece& piece) {
+        const page::Page& page = document_.pages[page_number];
+        const auto& link = std::get<page::Link>(page.items[piece.number].content);
+        Dict made = objects_.indirect_dict();
+        made.name("Type", "Annot")
+            .name("Subtype", "Link")
+            .put("Rect", objects_.array()
+                             .number(link.x)
+                             .number(page.height - link.y - link.height)
+                             .number(link.x + link.width)
+                             .number(page.height - link.y))
+            .put("Border", objects_.array().integer(0).integer(0).integer(0))
+            .integer("F", 4)
+            .text("Contents", link.description.empty() ? link.uri : link.description);
+        if (link.uri.empty()) {
+            const double top = document_.pages[link.page].height;
+            Array target = objects_.array();
+            target.put(pages_[link.page].object).name("XYZ").integer(0).number(top).integer(0);
+            made.put("Dest", target);
+        } else {
+            made.put("A", objects_.dict().name("S", "URI").ascii("URI", link.uri));
+        }
+        if (piece.tag != page::kArtifact) {
+            made.integer("StructParent",
+                         static_cast<std::int64_t>(pages_.size() + annotations_.size()));
+        }
+        annotations_.push_back(made);
+        annotation_tags_.push_back(piece.tag);
+        return annotations_.size() - 1;
+    }
+
+    /// Child elements in the order of the tags; between an element's own content by where they
+    /// first appear.
+    void order_kids() {
+        const std::size_t count = document_.tags.size();
+        std::vector<std::size_t> first(count, kNoOrder);
+        std::vector<std::vector<Kid>> elements(count);
+        for (std::size_t i = count; i-- > 0;) {
+            if (!kids_[i].empty()) {
+                first[i] = std::min(first[i], kids_[i].front().order);
+            }
+            const std::size_t parent = document_.tags[i].parent;
+            if (parent != page::kArtifact) {
+                first[parent] = std::min(first[parent], first[i]);
+                elements[parent].push_back(Kid{Kid::Kind::Element, first[i], 0, i});
+            }
+        }
+        for (std::size_t i = 0; i < count; ++i) {
+            const bool mixed = !kids_[i].empty();
+            kids_[i].insert(kids_[i].end(), elements[i].rbegin(), elements[i].rend());
+            if (mixed) {
+                std::stable_sort(kids_[i].begin(), kids_[i].end(),
+                                 [](const Kid& a, const Kid& b) { return a.order < b.order; });
+            }
+        }
+    }
+
+    void write_element(std::size_t i) {
+        const page::Tag& tag = document_.tags[i];
+        Dict element = elements_[i];
+        element.name("S", role_name(tag.role));
+        element.put("P", tag.parent == page::kArtifact ? root_ : elements_[tag.parent]);
+        write_kids(i);
+        if (!tag.language.empty() && tag.language != parent_language(tag)) {
+            element.ascii("Lang", tag.language);
+        }
+        if (!tag.alternative.empty() && tag.role != Role::Form) {
+            element.text("Alt", tag.alternative);
+        }
+        if (!tag.actual_text.empty()) {
+            element.text("ActualText", tag.actual_text);
+        }
+        if (tag.role == Role::Note) {
+            element.ascii("ID", note_id(i));
+        }
+        element.put("A", attributes(i));
+    }
+
+    const std::string& parent_language(const page::Tag& tag) const {
+        std::size_t parent = tag.parent;
+        while (parent != page::kArtifact && document_.tags[parent].language.empty()) {
+            parent = document_.tags[parent].parent;
+        }
+        return parent == page::kArtifact ? document_.language : document_.tags[parent].language;
+    }
+
+    void write_kids(std::size_t i) {
+        const std::vector<Kid>& kids = kids_[i];
+        const auto content = std::find_if(kids.begin(), kids.end(), [](const Kid& kid) {
+            return kid.kind != Kid::Kind::Element;
+        });
+        const std::size_t page = content == kids.end() ? page::kArtifact : content->page;
+        if (page != page::kArtifact) {
+            elements_[i].put("Pg", pages_[page].object);
+        }
+        if (kids.size() == 1) {
+            write_single_kid(elements_[i], kids.front());
+        } else if (!kids.empty()) {
+            Array list = objects_.array();
+            for (const Kid& kid : kids) {
+                if (kid.kind == Kid::Kind::Marked && kid.page == page) {
+                    list.integer(static_cast<std::int64_t>(kid.number));
+                } else {
+                    list.put(kid_object(kid, page));
+                }
+            }
+            elements_[i].put("K", list);
+        }
+    }
+
+    void write_single_kid(Dict element, const Kid& kid) {
+        if (kid.kind == Kid::Kind::Marked) {
+            element.integer("K", static_cast<std::int64_t>(kid.number));
+        } else {
+            element.put("K", kid_object(kid, kid.page));
+        }
+    }
+
+    Dict kid_object(const Kid& kid, std::size_t page) {
+        if (kid.kind == Kid::Kind::Element) {
+            return elements_[kid.number];
+        }
+        Dict made = objects_.dict();
+        if (kid.kind == Kid::Kind::Marked) {
+            made.name("Type", "MCR").integer("MCID", static_cast<std::int64_t>(kid.number));
+        } else {
+            made.name("Type", "OBJR").put("Obj", annotations_[kid.number]);
+        }
+        if (kid.page != page) {
+            made.put("Pg", pages_[kid.page].object);
+        }
+        return made;
+    }
+
+    std::string note_id(std::size_t i) const {
+        std::string digits = std::to_string(i);
+        return "n" + std::string(8 - std::min<std::size_t>(8, digits.size()), '0') + digits;
+    }
+
+    /// Equal attributes are written once. Null where the element has none.
+    Dict attributes(std::size_t i) {
+        const page::Tag& tag = document_.tags[i];
+        if (tag.role == Role::TH || tag.role == Role::TD) {
+            return table_attributes(tag);
+        }
+        if (tag.role == Role::L && tag.numbered) {
+            return shared("list", [this] {
+                return objects_.indirect_dict().name("O", "List").name("ListNumbering", "Decimal");
+            });
+        }
+        if (tag.role == Role::Form) {
+            return shared("form " + tag.alternative, [this, &tag] {
+                Dict made = objects_.indirect_dict();
+                made.name("O", "PrintField").name("Role", "cb").name("checked", "off");
+                return tag.alternative.empty() ? made : made.text("Desc", tag.alternative);
+            });
+        }
+        if (boxes_[i]) {
+            const Box& box = *boxes_[i];
+            return objects_.dict()
+                .name("O", "Layout")
+                .put("BBox", objects_.array()
+                                 .integer(std::lround(std::floor(box.left)))
+                                 .integer(std::lround(std::floor(box.bottom)))
+                                 .integer(std::lround(std::ceil(box.right)))
+                                 .integer(std::lround(std::ceil(box.top))));
+        }
+        return Dict();
+    }
+
+    Dict table_attributes(const page::Tag& tag) {
+        const bool has_scope = tag.role == Role::TH && tag.scope != page::Tag::Scope::None;
+        if (!has_scope && tag.column_span <= 1 && tag.row_span <= 1) {
+            return Dict();
+        }
+        const std::string key = std::string("cell ") + (has_scope ? scope_name(tag.scope) : "") +
+                                " " + std::to_string(tag.column_span) + " " +
+                                std::to_string(tag.row_span);
+        return shared(key, [this, &tag, has_scope] {
+            Dict made = objects_.indirect_dict();
+            made.name("O", "Table");
+            if (has_scope) {
+                made.name("Scope", scope_name(tag.scope));
+            }
+            if (tag.column_span > 1) {
+                made.integer("ColSpan", tag.column_span);
+            }
+            return tag.row_span > 1 ? made.integer("RowSpan", tag.row_span) : made;
+        });
+    }
+
+    template <class Make>
+    Dict shared(const std::string& key, Make make) {
+        const auto found = attributes_.find(key);
+        return found != attributes_.end() ? found->second : attributes_[key] = make();
+    }
+
+    void write_root() {
+        root_.name("Type", "StructTreeRoot");
+        Array roots = objects_.array();
+        Array notes = objects_.array();
+        bool has_notes = false;
+        for (std::size_t i = 0; i < elements_.size(); ++i) {
+            if (document_.tags[i].parent == page::kArtifact) {
+                roots.put(elements_[i]);
+            }
+            if (document_.tags[i].role == Role::Note) {
+                notes.ascii(note_id(i)).put(elements_[i]);
+                has_notes = true;
+            }
+        }
+        root_.put("K", roots);
+        root_.put("ParentTree", parent_tree());
+        root_.integer("ParentTreeNextKey",
+                      static_cast<std::int64_t>(pages_.size() + annotations_.size()));
+        if (has_notes) {
+            root_.put("IDTree", objects_.indirect_dict().put("Names", notes));
+        }
+        objects_.catalog().put("StructTreeRoot", root_);
+        objects_.catalog().put("MarkInfo", objects_.dict().boolean("Marked", true));
+    }
+
+    /// The elements of one page's MCIDs.
+    Array page_parents(const WrittenPage& page) {
+        Array parents = objects_.indirect_array();
+        for (const Piece& piece : page.content.pieces) {
+            if (piece.kind == Piece::Kind::Marked) {
+                parents.put(elements_[piece.tag]);
+            }
+        }
+        return parents;
+    }
+
+    /// A number tree with leaves of limited size under one root.
+    Dict parent_tree() {
+        Array leaves = objects_.array();
+        const std::size_t last = pages_.size() + annotations_.size();
+        for (std::size_t begin = 0; begin < last; begin += kArrayChunk / 2) {
+            const std::size_t end = std::min(last, begin + kArrayChunk / 2);
+            Array numbers = objects_.array();
+            for (std::size_t key = begin; key < end; ++key) {
+                add_parent(numbers, key);
+            }
+            if (last <= kArrayChunk / 2) {
+                return objects_.indirect_dict().put("Nums", numbers);
+            }
+            leaves.put(objects_.indirect_dict()
+                           .put("Nums", numbers)
+                           .put("Limits", objects_.array()
+                                              .integer(static_cast<std::int64_t>(begin))
+                                              .integer(static_cast<std::int64_t>(end - 1))));
+        }
+        return objects_.indirect_dict().put("Kids", leaves);
+    }
+
+    void add_parent(Array& numbers, std::size_t key) {
+        if (key < pages_.size()) {
+            if (pages_[key].content.marked > 0) {
+                numbers.integer(static_cast<std::int64_t>(key)).put(page_parents(pages_[key]));
+            }
+        } else if (annotation_tags_[key - pages_.size()] != page::kArtifact) {
+            numbers.integer(static_cast<std::int64_t>(key))
+                .put(elements_[annotation_tags_[key - pages_.size()]]);
+        }
+    }
+
+    Objects& objects_;
+    const page::Document& document_;
+    std::vector<WrittenPage>& pages_;
+    std::vector<std::vector<Kid>> kids_;
+    std::vector<std::optional<Box>> boxes_;
+    std::vector<Dict> elements_;
+    std::vector<Dict> annotations_;
+    std::vector<std::size_t> annotation_tags_;
+    std::map<std::string, Dict> attributes_;
+    Dict root_;
+    std::size_t order_ = 0;
+};
+
+} // namespace
+
+void write_structure(Objects& objects, const page::Document& document,
+                     std::vector<WrittenPage>& pages) {
+    TreeWriter(objects, document, pages).write();
+}
+
+std::vector<std::string> tag_languages(const page::Document& document) {
+    std::vector<std::string> languages;
+    languages.reserve(document.tags.size());
+    for (const page::Tag& tag : document.tags) {
+        if (!tag.language.empty()) {
+            languages.push_back(tag.language);
+        } else {
+            languages.push_back(tag.parent == page::kArtifact ? document.language
+                                                              : languages[tag.parent]);
+        }
+    }
+    return languages;
+}
+
+} // namespace tickleaf::pdf
