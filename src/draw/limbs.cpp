@@ -20,6 +20,7 @@ constexpr double kAnkle = 0.020;
 constexpr double kShoulder = 0.025;
 constexpr double kElbow = 0.021;
 constexpr double kWrist = 0.015;
+constexpr double kBallSpread = 1.45;
 // A working limb is drawn this much stouter.
 constexpr double kWorkingWeight = 1.14;
 
@@ -59,6 +60,20 @@ Tone tone_of(const figure::Scene& scene, Segment segment, Side side) {
     return far ? Tone::Far : Tone::Near;
 }
 
+// Where the pattern of a segment starts and ends, so that the patterns of neighbours do not cross
+// at the joint.
+double joint_share(const Capsule& c, Segment segment) {
+    const double l = std::max(length(c.to - c.from), 0.01);
+    const bool after_joint = segment == Segment::Shank || segment == Segment::Forearm;
+    return after_joint ? std::min(0.5, 0.5 * c.from_radius / l) : 0.0;
+}
+
+double end_share(const Capsule& c, Segment segment) {
+    const double l = std::max(length(c.to - c.from), 0.01);
+    const bool last = segment == Segment::Hand || segment == Segment::Foot;
+    return last ? 0.0 : std::min(0.4, 0.5 * c.to_radius / l);
+}
+
 struct Limb {
     const Body& body;
     const figure::Scene& scene;
@@ -81,8 +96,9 @@ struct Limb {
         const bool arm = segment == Segment::UpperArm || segment == Segment::Forearm;
         part.chain = chain(arm);
         part.lift = (arm ? 0.02 : 0.012) * h;
-        const auto rounded = flattened(part.outline);
-        part.hatched = hull(rounded.front());
+        part.hatched =
+            flattened(flat_capsule(c, joint_share(c, segment), 1.0 - end_share(c, segment), 0.0))
+                .front();
         return part;
     }
 
@@ -147,8 +163,10 @@ Part Limb::foot(const SideMarks& m) const {
     const Point3 ankle = body.at(m.ankle);
     const Point3 heel = body.at(m.heel);
     const Point3 toe = body.at(m.toe);
-    const Point3 inner = body.at(m.ball_inner);
-    const Point3 outer = body.at(m.ball_outer);
+    // Broader than life at the ball, so that a tilted sole shows from the front.
+    const Point3 ball = between(body.at(m.ball_inner), body.at(m.ball_outer), 0.5);
+    const Point3 inner = between(ball, body.at(m.ball_inner), kBallSpread);
+    const Point3 outer = between(ball, body.at(m.ball_outer), kBallSpread);
     const double s = body.stature;
     Point3 up = unit(cross(outer - heel, inner - heel), {0, 1, 0});
     up = dot(up, ankle - heel) < 0.0 ? up * -1.0 : up;
@@ -170,10 +188,10 @@ Part Limb::foot(const SideMarks& m) const {
     for (const Point3 p : corners) {
         flat.push_back(camera.see(p).flat());
     }
+    part.hatched = hull(flat);
     const auto round = flattened(page::circle(camera.see(ankle).flat(), part.from_radius)).front();
     flat.insert(flat.end(), round.begin(), round.end());
-    part.hatched = hull(flat);
-    part.outline = page::polygon(part.hatched);
+    part.outline = page::polygon(hull(flat));
     return part;
 }
 

@@ -153,7 +153,7 @@ void paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow, const Camer
     const Path head = arrow_head(body.back(), line.back());
     paint_shaft_and_head(canvas, smooth_open(resampled(body, 5)), head, arrow.is_return);
     for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-        occupied.push_back({line[i], line[i + 1], kShaft, kHeadHalf});
+        occupied.push_back({line[i], line[i + 1], kHeadHalf, kHeadHalf});
     }
 }
 
