@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
-// What the prescription comes to in sessions, days, seconds and counts. Exact integers; both ends of every range.
-// Units: seconds, counts, calendar days. No words and no text: content/ says it in a language.
-// Errors: impossible combinations (begin above target, empty stage) are findings.
+// What the prescription comes to in sessions, days, seconds and counts. Exact integers; both ends
+// of every range: low ends come from all low ends (sets, repetitions, rest, times a day, days),
+// high ends from all high ends. Units: seconds, counts, calendar days. No words and no text:
+// content/ says it in a language. Errors: impossible combinations are findings: begin-kind,
+// begin-above-target, begin-too-low, side-missing, side-contradiction, side-not-used. Source:
+// session time = sets x set + rest x (sets - 1), a side at a time (common practice).
 #pragma once
 
 #include <chrono>
@@ -15,25 +18,29 @@
 
 namespace tickleaf::dose {
 
+using prescription::Date;
 using support::Range;
 using support::Seconds;
-using prescription::Date;
 
-/// One rung of the start-low ladder: so many holds (or repetitions) of such a length.
+/// One rung of the start-low ladder: so many holds (or repetitions) of such a length, on each side
+/// that works. The ladder climbs to the low ends of the dose's hold or repetitions; the dose itself
+/// goes on from there.
 struct Rung {
-    Range<int> sets{1, 1};          ///< sets of this rung
-    Range<int> count{1, 1};         ///< holds or repetitions in all sets of one session
-    Seconds hold{};                 ///< of one hold; 0 for repetitions
-    int week = 1;                   ///< week of the programme in which the rung is first due
+    Range<int> sets{1, 1}; ///< sets of this rung; a hold that is a set of its own counts as one
+    Range<int> count{1,
+                     1}; ///< holds or repetitions in all sets of one session; a whole number a set
+    Seconds hold{};      ///< of one hold; 0 for repetitions
+    int week = 1;        ///< week of the programme in which the rung is first due
 };
 
 /// Totals of one exercise line. "Session" is one of the `per_day` times it is done.
 struct ExerciseTotals {
-    Range<Seconds> repetition{};    ///< one repetition (or one hold)
-    Range<Seconds> set{};           ///< one set, one side
-    Range<Seconds> session{};       ///< all sets, sides and the rests between them
-    Range<Seconds> tension{};       ///< time under tension a session, without rests
-    Range<int> repetitions_session{}; ///< repetitions (or holds) a session, all sides
+    Range<Seconds> repetition{}; ///< one repetition (or one hold)
+    Range<Seconds> set{};        ///< one set, one side
+    Range<Seconds> session{};    ///< all sets, sides and the rests between them
+    Range<Seconds> tension{}; ///< a session, all sides, without rests between sets and in the tempo
+    Range<int>
+        repetitions_session{}; ///< repetitions (or holds) a session, all sides; 0 for time spent
     Range<std::int64_t> repetitions_week{};
     Range<std::int64_t> repetitions_stage{};
     int sides = 1;
@@ -41,14 +48,14 @@ struct ExerciseTotals {
 
 /// One exercise of a stage, ready for saying and ticking.
 struct PlannedExercise {
-    std::string exercise;           ///< id
+    std::string exercise; ///< id
     support::Side side = support::Side::None;
     prescription::Dose dose;
     std::optional<prescription::Tempo> tempo;
     Range<int> days_per_week{7, 7};
-    std::vector<Rung> ladder;       ///< lowest first, last is the target; empty where no `begin`
+    std::vector<Rung> ladder; ///< lowest first, last is the target; empty where no `begin`
     ExerciseTotals totals;
-    std::size_t line = 0;           ///< index in the stage's exercises of the prescription
+    std::size_t line = 0; ///< index in the stage's exercises of the prescription
     support::Span span{};
 };
 
@@ -59,30 +66,32 @@ struct PlannedStage {
     std::optional<Date> first_day;
     std::optional<Date> last_day;
     std::vector<PlannedExercise> exercises;
-    Range<Seconds> session{};       ///< one session, each exercise once, changes of exercise included
-    Range<Seconds> day{};           ///< all times of a day
+    Range<Seconds> session{}; ///< one session, each exercise once, changes of exercise included
+    Range<Seconds> day{};     ///< all sessions of a day on which every exercise is due
     Range<Seconds> week{};
-    int sessions_per_day = 1;       ///< the most any exercise asks for
+    int sessions_per_day = 1; ///< the most any exercise asks for
 };
 
 /// One calendar day of the programme.
 struct PlannedDay {
-    int week = 1;                   ///< of the programme, from 1
-    int weekday = 0;                ///< day within the programme week, 0 is the start day's weekday
+    int week = 1;    ///< of the programme, from 1
+    int weekday = 0; ///< day within the programme week, 0 is the start day's weekday
     std::size_t stage = 0;
     std::optional<Date> date;
-    std::vector<std::size_t> exercises; ///< indexes into the stage's exercises due that day
+    std::vector<std::size_t>
+        exercises; ///< indexes into the stage's exercises due that day (most days of a range)
     bool is_rest_day() const { return exercises.empty(); }
 };
 
 struct Schedule {
     std::vector<PlannedStage> stages;
-    std::vector<PlannedDay> days;   ///< every day of every week, in order
-    Range<int> expected_weeks{};    ///< the whole programme
+    std::vector<PlannedDay> days; ///< every day of every week, in order
+    Range<int> expected_weeks{};  ///< the whole programme
     std::optional<Date> review;
 };
 
-/// Time to change over from one exercise to the next, counted once between two exercises (common practice).
+/// Time to change over from one exercise to the next, counted once between two exercises (common
+/// practice).
 inline constexpr std::int64_t kChangeOverSeconds = 30;
 /// Seconds a repetition takes where no tempo is given (common practice: 3 s).
 inline constexpr std::int64_t kPlainRepetitionSeconds = 3;
@@ -93,14 +102,25 @@ struct SidedExercises {
     virtual bool has_sides(const std::string& exercise) const = 0;
 };
 
-std::optional<Schedule> plan(const prescription::Prescription& prescription, const SidedExercises& sided,
-                             support::Findings& findings);
+/// Plans all stages. A line whose side is missing is planned for both sides, and the finding stops
+/// the booklet.
+std::optional<Schedule> plan(const prescription::Prescription& prescription,
+                             const SidedExercises& sided, support::Findings& findings);
 
-/// The ladder alone: from `begin` to the target at equal total, whole counts, bounded steps.
+/// A step of the ladder adds at most this share of the rung below, in percent (and at least one
+/// unit: one repetition, or 5 s where both ends are fives). Half as much again is a step that a
+/// pain score the next morning can still judge, and reaches 45 s from 15 s in three steps (common
+/// practice).
+inline constexpr int kLargestStepPercent = 50;
+/// More holds or sets than this on one rung cannot be counted by a patient lying on the floor.
+inline constexpr int kMostOnRung = 60;
+
+/// The ladder alone: from `begin` to the target at equal total, whole counts, bounded steps. Counts
+/// are rounded down, so that no rung asks for more than the target's total.
 std::vector<Rung> ladder(const prescription::Dose& dose, const prescription::BeginValue& begin,
                          Range<int> weeks, support::Findings& findings);
 
-/// Days of a programme week (0..6) for n days a week, spread as evenly as whole days allow.
+/// Days of a programme week (0..6) for n days a week (1..7), spread as evenly as whole days allow.
 std::vector<int> spread_days(int days_per_week);
 
 /// The schedule as JSON (for `tickleaf inspect --stage schedule`).

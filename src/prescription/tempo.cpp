@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
+#include "prescription/dose_form.h"
+
 #include <algorithm>
 #include <array>
 
-#include "prescription/dose_form.h"
 #include "prescription/dose_quantities.h"
 #include "prescription/notation.h"
 #include "yaml/reader.h"

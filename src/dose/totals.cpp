@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: MIT
+#include "dose/totals.h"
+
+#include <algorithm>
+
+#include "dose/calendar.h"
+
+namespace tickleaf::dose {
+
+namespace {
+
+using prescription::Dose;
+using prescription::Holds;
+using prescription::Repetitions;
+using prescription::Tempo;
+using prescription::TimeSpent;
+using prescription::ToFatigue;
+
+/// One end of every range of a dose.
+enum class End { Low, High };
+
+template <class T>
+T at(const Range<T>& range, End end) {
+    return end == End::Low ? range.low : range.high;
+}
+
+/// A repetition with all its phases, and the part of it that is under tension.
+struct RepetitionTime {
+    std::int64_t whole = kPlainRepetitionSeconds;
+    std::int64_t tension = kPlainRepetitionSeconds;
+};
+
+RepetitionTime repetition_time(const std::optional<Tempo>& tempo) {
+    if (!tempo || tempo->steps.empty()) {
+        return {};
+    }
+    RepetitionTime time{0, 0};
+    for (const prescription::TempoStep& step : tempo->steps) {
+        time.whole += step.length.count;
+        time.tension += step.phase == prescription::TempoPhase::Rest ? 0 : step.length.count;
+    }
+    return time;
+}
+
+/// What one set is at one end: how many repetitions (or holds) of how long.
+struct SetAt {
+    std::int64_t repetitions = 1;
+    std::int64_t each = 0;
+    std::int64_t tension_each = 0;
+    bool is_counted = true; ///< time spent has nothing to count
+};
+
+struct ToSet {
+    End end;
+    RepetitionTime time;
+    SetAt operator()(const Repetitions& set) const {
+        return {at(set.count, end), time.whole, time.tension, true};
+    }
+    SetAt operator()(const Holds& set) const {
+        return {set.count, at(set.length, end).count, at(set.length, end).count, true};
+    }
+    SetAt operator()(const TimeSpent& set) const {
+        return {1, at(set.length, end).count, at(set.length, end).count, false};
+    }
+    // Whoever tires at once does one repetition.
+    SetAt operator()(const ToFatigue& set) const {
+        return {end == End::Low ? 1 : set.at_most, time.whole, time.tension, true};
+    }
+};
+
+struct TotalsAt {
+    std::int64_t repetition = 0;
+    std::int64_t set = 0;
+    std::int64_t session = 0;
+    std::int64_t tension = 0;
+    std::int64_t repetitions = 0;
+    std::int64_t repetitions_week = 0;
+};
+
+TotalsAt totals_at(End end, const Dose& dose, const RepetitionTime& time,
+                   const Frequency& frequency) {
+    const SetAt set = std::visit(ToSet{end, time}, dose.content);
+    const std::int64_t sets = at(dose.sets, end);
+    TotalsAt totals;
+    totals.repetition = set.each;
+    totals.set = set.repetitions * set.each;
+    totals.session = frequency.sides * (sets * totals.set + (sets - 1) * at(dose.rest, end).count);
+    totals.tension = frequency.sides * sets * set.repetitions * set.tension_each;
+    totals.repetitions = set.is_counted ? frequency.sides * sets * set.repetitions : 0;
+    totals.repetitions_week =
+        totals.repetitions * at(dose.per_day, end) * at(frequency.days_per_week, end);
+    return totals;
+}
+
+/// All sessions of one day on which the given exercises are due.
+std::int64_t day_seconds(const std::vector<const PlannedExercise*>& due, End end) {
+    int sessions = 0;
+    for (const PlannedExercise* one : due) {
+        sessions = std::max(sessions, at(one->dose.per_day, end));
+    }
+    std::int64_t seconds = 0;
+    for (int session = 1; session <= sessions; ++session) {
+        std::int64_t done = 0;
+        for (const PlannedExercise* one : due) {
+            if (at(one->dose.per_day, end) >= session) {
+                seconds += at(one->totals.session, end).count;
+                ++done;
+            }
+        }
+        seconds += (done - 1) * kChangeOverSeconds;
+    }
+    return seconds;
+}
+
+std::int64_t week_seconds(const std::vector<PlannedExercise>& exercises, End end) {
+    std::vector<int> wanted;
+    for (const PlannedExercise& one : exercises) {
+        wanted.push_back(at(one.days_per_week, end));
+    }
+    std::int64_t seconds = 0;
+    for (const std::vector<std::size_t>& day : week_plan(wanted)) {
+        std::vector<const PlannedExercise*> due;
+        for (const std::size_t index : day) {
+            due.push_back(&exercises.at(index));
+        }
+        seconds += day_seconds(due, end);
+    }
+    return seconds;
+}
+
+std::int64_t session_seconds(const std::vector<PlannedExercise>& exercises, End end) {
+    std::int64_t seconds = 0;
+    for (const PlannedExercise& one : exercises) {
+        seconds += at(one.totals.session, end).count;
+    }
+    const auto changes = static_cast<std::int64_t>(exercises.size()) - 1;
+    return seconds + changes * kChangeOverSeconds;
+}
+
+} // namespace
+
+ExerciseTotals totals_of(const Dose& dose, const std::optional<Tempo>& tempo,
+                         const Frequency& frequency) {
+    const RepetitionTime time = repetition_time(tempo);
+    const TotalsAt low = totals_at(End::Low, dose, time, frequency);
+    const TotalsAt high = totals_at(End::High, dose, time, frequency);
+    ExerciseTotals totals;
+    totals.repetition = {{low.repetition}, {high.repetition}};
+    totals.set = {{low.set}, {high.set}};
+    totals.session = {{low.session}, {high.session}};
+    totals.tension = {{low.tension}, {high.tension}};
+    totals.repetitions_session = {static_cast<int>(low.repetitions),
+                                  static_cast<int>(high.repetitions)};
+    totals.repetitions_week = {low.repetitions_week, high.repetitions_week};
+    totals.repetitions_stage = {low.repetitions_week * frequency.weeks,
+                                high.repetitions_week * frequency.weeks};
+    totals.sides = frequency.sides;
+    return totals;
+}
+
+void sum_up(PlannedStage& stage) {
+    if (stage.exercises.empty()) {
+        return;
+    }
+    std::vector<const PlannedExercise*> all;
+    for (const PlannedExercise& one : stage.exercises) {
+        all.push_back(&one);
+        stage.sessions_per_day = std::max(stage.sessions_per_day, one.dose.per_day.high);
+    }
+    stage.session = {{session_seconds(stage.exercises, End::Low)},
+                     {session_seconds(stage.exercises, End::High)}};
+    stage.day = {{day_seconds(all, End::Low)}, {day_seconds(all, End::High)}};
+    stage.week = {{week_seconds(stage.exercises, End::Low)},
+                  {week_seconds(stage.exercises, End::High)}};
+}
+
+} // namespace tickleaf::dose
