@@ -213,6 +213,25 @@ struct Formats::Impl {
         }
     }
 
+    /// Copies the quoted words that begin at `at`; two quotes in a row are one apostrophe. Gives
+    /// the place after.
+    static std::size_t quoted(std::string_view pattern, std::size_t at, std::string& out) {
+        if (pattern.substr(at, 2) == "''") {
+            out += '\'';
+            return at + 2;
+        }
+        for (++at; at < pattern.size(); ++at) {
+            if (pattern[at] != '\'') {
+                out += pattern[at];
+            } else if (pattern.substr(at, 2) == "''") {
+                out += pattern[at++];
+            } else {
+                return at + 1;
+            }
+        }
+        return at;
+    }
+
     std::string format_date(std::string_view pattern, const DateFields& date, const DateNames& in) {
         std::string out;
         for (std::size_t i = 0; i < pattern.size();) {
@@ -223,9 +242,7 @@ struct Formats::Impl {
                 out += field(c, end - i, date, in);
                 i = end;
             } else if (c == '\'') {
-                const std::size_t end = std::min(pattern.find('\'', i + 1), pattern.size());
-                out += end == i + 1 ? "'" : pattern.substr(i + 1, end - i - 1);
-                i = end + 1;
+                i = quoted(pattern, i, out);
             } else {
                 out += c;
                 ++i;

@@ -13,8 +13,7 @@ namespace {
 
 using yaml::MapReader;
 
-constexpr std::array<std::string_view, 4> kCompanions = {"buddhist", "hebrew", "islamic-umalqura",
-                                                         "persian"};
+constexpr std::array<std::string_view, 3> kCompanions = {"buddhist", "islamic-umalqura", "persian"};
 
 std::string text_of(MapReader& map, std::string_view key) {
     const auto text = map.required_text(key);
@@ -68,7 +67,7 @@ void read_companion(MapReader& map, LanguageFile& file, support::Findings& findi
     if (std::find(kCompanions.begin(), kCompanions.end(), calendar->value) == kCompanions.end()) {
         findings.error(calendar->span, "language-calendar",
                        "companion calendar is \"" + calendar->value +
-                           "\", expected buddhist, hebrew, islamic-umalqura or persian");
+                           "\", expected buddhist, islamic-umalqura or persian");
         return;
     }
     file.formats.companion_calendar = calendar->value;

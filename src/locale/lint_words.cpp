@@ -159,12 +159,16 @@ void check_side(const Suspect& suspect, const LanguageFile& language) {
 
 void check_side_against_english(const Suspect& suspect, const LanguageFile& language,
                                 const Pattern& english, const LanguageFile& english_language) {
-    const std::array<std::pair<const char*, std::pair<const Words*, const Words*>>, 2> sides = {
-        {{"left", {&language.left_words, &english_language.left_words}},
-         {"right", {&language.right_words, &english_language.right_words}}}};
-    for (const auto& [side, words] : sides) {
-        const int mine = count_words(flattened(suspect.pattern, side), *words.first);
-        const int theirs = count_words(flattened(english, side), *words.second);
+    const auto named = [](const Pattern& pattern, const std::string& side, const LanguageFile& in) {
+        const std::string text = flattened(pattern, side);
+        return count_words(text, in.left_words) + count_words(text, in.right_words);
+    };
+    if (named(suspect.pattern, "", language) > 0) {
+        return; // told by check_side
+    }
+    for (const char* side : {"left", "right"}) {
+        const int mine = named(suspect.pattern, side, language);
+        const int theirs = named(english, side, english_language);
         if ((mine == 0) != (theirs == 0)) {
             suspect.error("message-side", std::string("with side ") + side +
                                               " the English names the side " +

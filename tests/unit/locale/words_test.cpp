@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: MIT
+// The catalogs of the project: linted, complete, and the words of every exercise short and plain.
+// Sentence length: at most 15 words (common practice of plain language for patients).
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <string>
+#include <vector>
+
+#include <unicode/dtptngen.h>
+#include <unicode/smpdtfmt.h>
+
+#include "environments.h"
+#include "locale/catalog.h"
+#include "locale/language.h"
+#include "locale/language_file.h"
+#include "locale/lint.h"
+#include "locale/pattern.h"
+
+using namespace tickleaf::locale;
+using tickleaf::locale::test::TreeEnvironment;
+using tickleaf::support::Findings;
+using tickleaf::support::Side;
+using tickleaf::support::Sources;
+
+namespace {
+
+constexpr int kMostWords = 15;
+
+std::vector<std::string> exercise_ids(const TreeEnvironment& tree, const std::string& folder) {
+    std::vector<std::string> out;
+    for (const std::string& name : tree.list_data(folder)) {
+        if (name.ends_with(".yaml")) {
+            out.push_back(name.substr(0, name.size() - 5));
+        }
+    }
+    return out;
+}
+
+int longest_sentence(const std::string& text) {
+    int longest = 0;
+    int words = 0;
+    bool in_word = false;
+    for (const char c : text + " ") {
+        if (c == ' ') {
+            words += in_word ? 1 : 0;
+            in_word = false;
+        } else if (c == '.' || c == '?' || c == '!') {
+            words += in_word ? 1 : 0;
+            in_word = false;
+            longest = std::max(longest, words);
+            words = 0;
+        } else {
+            in_word = true;
+        }
+    }
+    return std::max(longest, words);
+}
+
+bool reads_well(const std::string& text) {
+    return text.find("  ") == std::string::npos && text.find(" .") == std::string::npos &&
+           text.find(" ,") == std::string::npos && !text.empty() && text.front() != ' ' &&
+           text.back() != ' ';
+}
+
+void check_exercise_text(const Language& language, const std::string& key, Findings& findings) {
+    for (const Side side : {Side::Left, Side::Right, Side::Both, Side::None}) {
+        const std::string text = language.message(key, {{"side", side}}, findings).text;
+        CAPTURE(key, text);
+        CHECK(reads_well(text));
+        CHECK(longest_sentence(text) <= kMostWords);
+        // Doses come from the prescription, never from these texts.
+        CHECK(text.find_first_of("0123456789") == std::string::npos);
+        const bool is_name = key.ends_with(".name");
+        CHECK((text.back() == '.') == !is_name);
+    }
+}
+
+} // namespace
+
+TEST_CASE("every catalog there is passes the lint") {
+    const TreeEnvironment tree;
+    const auto tags = available(tree);
+    CHECK(std::find(tags.begin(), tags.end(), "es") != tags.end());
+    for (const std::string& tag : tags) {
+        Sources sources;
+        Findings findings;
+        lint(tree, sources, tag, findings);
+        CAPTURE(tag);
+        CHECK(test::told(findings, sources) == "");
+    }
+}
+
+TEST_CASE("every exercise has its words in English and Spanish") {
+    const TreeEnvironment tree;
+    const auto worded = exercise_ids(tree, "locales/en/exercises");
+    for (const std::string& id : exercise_ids(tree, "figures")) {
+        CAPTURE(id);
+        CHECK(std::find(worded.begin(), worded.end(), id) != worded.end());
+    }
+    CHECK(worded == exercise_ids(tree, "locales/es/exercises"));
+    CHECK(worded.size() >= 8);
+}
+
+TEST_CASE("the words of every exercise are complete, short and without doses") {
+    const TreeEnvironment tree;
+    for (const std::string tag : {"en", "es"}) {
+        Sources sources;
+        Findings findings;
+        const auto language = Language::load(tree, sources, tag, {}, findings);
+        REQUIRE(language);
+        for (const std::string& id : exercise_ids(tree, "locales/en/exercises")) {
+            REQUIRE(language->load_exercise(id, findings));
+            const std::string prefix = "exercise." + id;
+            const int steps = language->count(prefix + ".step");
+            CHECK(steps >= 3);
+            CHECK(steps <= 5);
+            CHECK(language->count(prefix + ".mistake") == 2);
+            std::vector<std::string> keys = {"name", "purpose",   "setup",
+                                             "feel", "mistake.1", "mistake.2"};
+            for (int i = 1; i <= steps; ++i) {
+                keys.push_back("step." + std::to_string(i));
+            }
+            if (language->has(prefix + ".safety")) {
+                keys.push_back("safety");
+            }
+            for (const std::string& key : keys) {
+                check_exercise_text(*language, prefix + "." + key, findings);
+            }
+        }
+        CHECK(test::told(findings, sources) == "");
+    }
+}
+
+TEST_CASE("only known keys stand in exercise files") {
+    const TreeEnvironment tree;
+    Sources sources;
+    Findings findings;
+    for (const std::string& id : exercise_ids(tree, "locales/en/exercises")) {
+        Catalog catalog;
+        REQUIRE(read_catalog(exercise_file("en", id), {tree, sources, findings}, catalog));
+        for (const auto& [key, entry] : catalog.texts) {
+            const std::string local = key.substr(("exercise." + id + ".").size());
+            const bool numbered =
+                local.size() > 2 && (local.starts_with("step.") || local.starts_with("mistake."));
+            CAPTURE(key);
+            CHECK((numbered || local == "name" || local == "purpose" || local == "setup" ||
+                   local == "feel" || local == "safety"));
+        }
+    }
+    CHECK(test::told(findings, sources) == "");
+}
+
+TEST_CASE("left and right words come from the side alone") {
+    const TreeEnvironment tree;
+    Sources sources;
+    Findings findings;
+    const auto en = Language::load(tree, sources, "en", {}, findings);
+    const auto es = Language::load(tree, sources, "es", {}, findings);
+    REQUIRE(en);
+    REQUIRE(es);
+    en->load_exercise("step-up", findings);
+    es->load_exercise("step-up", findings);
+    const auto said = [&](const Language& language, Side side) {
+        return language.message("exercise.step-up.step.1", {{"side", side}}, findings).text;
+    };
+    CHECK(said(*en, Side::Left) == "Put your whole left foot on the step.");
+    CHECK(said(*en, Side::Right) == "Put your whole right foot on the step.");
+    CHECK(said(*en, Side::None) == "Put one whole foot on the step.");
+    CHECK(said(*es, Side::Left) == "Ponga el pie izquierdo entero sobre el escalón.");
+    CHECK(said(*es, Side::Right) == "Ponga el pie derecho entero sobre el escalón.");
+    CHECK(said(*es, Side::Both) == "Ponga un pie entero sobre el escalón.");
+    CHECK(test::told(findings, sources) == "");
+}
+
+// The patterns are written down in language.yaml; ICU 72 (CLDR 42) is asked here whether they are
+// its own.
+TEST_CASE("date patterns are those of CLDR 42") {
+    const TreeEnvironment tree;
+    for (const std::string& tag : available(tree)) {
+        Sources sources;
+        Findings findings;
+        const auto file = read_language_file(tag, {tree, sources, findings});
+        REQUIRE(file);
+        UErrorCode code = U_ZERO_ERROR;
+        icu::Locale locale = icu::Locale::forLanguageTag(file->formats.locale, code);
+        locale.setKeywordValue("calendar", "gregorian", code);
+        const std::unique_ptr<icu::DateFormat> full(
+            icu::DateFormat::createDateInstance(icu::DateFormat::kFull, locale));
+        const std::unique_ptr<icu::DateTimePatternGenerator> generator(
+            icu::DateTimePatternGenerator::createInstance(locale, code));
+        REQUIRE(U_SUCCESS(code));
+        std::string long_pattern;
+        std::string short_pattern;
+        icu::UnicodeString pattern;
+        dynamic_cast<icu::SimpleDateFormat&>(*full).toPattern(pattern).toUTF8String(long_pattern);
+        generator->getBestPattern("dMMM", code).toUTF8String(short_pattern);
+        CAPTURE(tag);
+        CHECK(file->formats.long_date == long_pattern);
+        CHECK(file->formats.short_date == short_pattern);
+    }
+}
