@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A posed body as points in space.
-// Axes: x forward (the way the body faces when it stands in its rest pose), y up, z to the body's right
-// (ISB recommendation, Wu and Cavanagh 1995). Units: millimetres; the floor is y = 0.
+// Axes: x forward (the way the body faces when it stands in its rest pose), y up, z to the body's
+// right (ISB recommendation, Wu and Cavanagh 1995). Units: millimetres; the floor is y = 0.
 #pragma once
 
 #include <array>
@@ -19,18 +19,40 @@ struct Point3 {
 
 /// Points of the body that are tracked. Paired ones come left first, then right.
 enum class Landmark {
-    Pelvis,      ///< midpoint between the hip joints
-    Waist,       ///< L4-L5
-    Chest,       ///< T12-L1
-    NeckBase,    ///< C7-T1
-    HeadBase,    ///< top of the neck
+    Pelvis,   ///< midpoint between the hip joints
+    Waist,    ///< L4-L5
+    Chest,    ///< T12-L1
+    NeckBase, ///< C7-T1
+    HeadBase, ///< top of the neck
     HeadCentre,
-    Nose,        ///< on the face, for the gaze direction
+    Nose, ///< on the face, for the gaze direction
     Vertex,
-    ShoulderL, ShoulderR, ElbowL, ElbowR, WristL, WristR, KnuckleL, KnuckleR, FingertipL, FingertipR,
-    ThumbL, ThumbR, ///< tip of the thumb, shows how the hand is turned
-    HipL, HipR, KneeL, KneeR, AnkleL, AnkleR, HeelL, HeelR, BallInnerL, BallInnerR, BallOuterL, BallOuterR,
-    ToeL, ToeR,
+    ShoulderL,
+    ShoulderR,
+    ElbowL,
+    ElbowR,
+    WristL,
+    WristR,
+    KnuckleL,
+    KnuckleR,
+    FingertipL,
+    FingertipR,
+    ThumbL,
+    ThumbR, ///< tip of the thumb, shows how the hand is turned
+    HipL,
+    HipR,
+    KneeL,
+    KneeR,
+    AnkleL,
+    AnkleR,
+    HeelL,
+    HeelR,
+    BallInnerL,
+    BallInnerR,
+    BallOuterL,
+    BallOuterR,
+    ToeL,
+    ToeR,
     kCount
 };
 
@@ -40,7 +62,9 @@ inline constexpr std::size_t kLandmarks = static_cast<std::size_t>(Landmark::kCo
 struct Body {
     double stature = 1700.0;
     std::array<Point3, kLandmarks> points{};
-    const Point3& at(Landmark landmark) const { return points.at(static_cast<std::size_t>(landmark)); }
+    const Point3& at(Landmark landmark) const {
+        return points.at(static_cast<std::size_t>(landmark));
+    }
     Point3& at(Landmark landmark) { return points.at(static_cast<std::size_t>(landmark)); }
 };
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// What is to be drawn of one exercise for one side and stature: posed bodies, props, bands, arrows. In 3D,
-// without paths, colours or paper: draw/ projects and styles it.
-// Units and axes as in figure/body.h.
+// What is to be drawn of one exercise for one side and stature: posed bodies, props, bands, arrows.
+// In 3D, without paths, colours or paper: draw/ projects and styles it. Units and axes as in
+// figure/body.h.
 #pragma once
 
 #include <optional>
@@ -25,28 +25,42 @@ struct WorkingPart {
 
 /// A thing in the room.
 struct Prop {
-    enum class Kind { Chair, Step, Wall, Bolster, Ball, Cushion, Table, Door, Towel, Stick, Weight };
+    enum class Kind {
+        Chair,
+        Step,
+        Wall,
+        Bolster,
+        Ball,
+        Cushion,
+        Table,
+        Door,
+        Towel,
+        Stick,
+        Weight
+    };
     Kind kind = Kind::Chair;
-    Point3 at{};          ///< centre of its footprint on the floor (a ball: its centre)
+    Point3 at{};              ///< centre of its footprint on the floor (a ball: its centre)
     double yaw_degrees = 0.0; ///< turn about the vertical; 0: its front looks along +x
-    double width = 0.0;   ///< along its own z
-    double depth = 0.0;   ///< along its own x
-    double height = 0.0;  ///< a chair: seat height; a ball or bolster: diameter
-    double back_height = 0.0; ///< of a chair: top of its back rest, which stands on the edge away from its front
+    double width = 0.0;       ///< along its own z
+    double depth = 0.0;       ///< along its own x
+    double height = 0.0;      ///< a chair: seat height; a ball or bolster: diameter
+    double back_height =
+        0.0; ///< of a chair: top of its back rest, which stands on the edge away from its front
 };
 
 /// An elastic band or strap: the points it runs through, and where it is wrapped or fixed.
 struct BandLine {
     std::vector<Point3> points;
-    double length = 0.0;      ///< in this pose
+    double length = 0.0;         ///< in this pose
     bool anchored_start = false; ///< fixed to something that cannot move
     bool anchored_end = false;
 };
 
-/// The way a body point travels from the pose before to this one, sampled along the solved movement.
+/// The way a body point travels from the pose before to this one, sampled along the solved
+/// movement.
 struct MovementArrow {
     std::vector<Point3> path;
-    bool is_return = false;   ///< drawn dashed
+    bool is_return = false; ///< drawn dashed
 };
 
 /// One numbered picture.
@@ -56,10 +70,12 @@ struct Panel {
     std::vector<BandLine> bands;
     std::vector<MovementArrow> arrows;
     std::optional<int> hold_seconds; ///< a clock mark where the pose is held
-    bool repeats = false;      ///< a loop arrow: go back to the first picture and again
-    std::optional<int> push_seconds; ///< an isometric press held this long: short straight arrows against the prop
-    std::vector<Point3> press_at;    ///< where force is pressed without movement, with direction `press_to`
-    std::vector<Point3> press_to;            ///< unit direction of the push at the same index
+    bool repeats = false;            ///< a loop arrow: go back to the first picture and again
+    std::optional<int>
+        push_seconds; ///< an isometric press held this long: short straight arrows against the prop
+    std::vector<Point3>
+        press_at; ///< where force is pressed without movement, with direction `press_to`
+    std::vector<Point3> press_to; ///< unit direction of the push at the same index
 };
 
 /// A close-up beside the panels: a part shown large.
@@ -74,7 +90,8 @@ struct Scene {
     std::string exercise;
     support::Side side = support::Side::None;
     View view = View::Side;
-    support::Side near_side = support::Side::Right; ///< the side turned to the reader in side and three-quarter views
+    support::Side near_side =
+        support::Side::Right; ///< the side turned to the reader in side and three-quarter views
     std::vector<WorkingPart> working;
     std::vector<Prop> props;
     std::vector<Panel> panels;

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
-// Poses solved for one side, stature and set of props: joint angles inside the normal range, contacts within
-// 2 mm, near the authored pose. Deterministic.
-// Errors: a contact that cannot be met is a finding that names the contact and the miss in mm.
-// Source: segment lengths Drillis and Contini 1966 (Winter 2009, fig. 4.1); ranges AAOS 1965/1994, AMA 2001.
+// Poses solved for one side, stature and set of props: joint angles inside the normal range,
+// contacts within 2 mm, near the authored pose. Deterministic. Errors: a contact that cannot be met
+// is a finding that names the contact and the miss in mm. Source: segment lengths Drillis and
+// Contini 1966 (Winter 2009, fig. 4.1); ranges AAOS 1965/1994, AMA 2001.
 #pragma once
 
 #include <optional>
@@ -15,24 +15,25 @@
 
 namespace tickleaf::figure {
 
-/// A joint movement and its angle in a solved pose, in anatomical terms; degrees, positive in the named direction.
+/// A joint movement and its angle in a solved pose, in anatomical terms; degrees, positive in the
+/// named direction.
 struct JointAngle {
-    std::string joint;      ///< "ankle"
-    std::string movement;   ///< "inversion"
+    std::string joint;                        ///< "ankle"
+    std::string movement;                     ///< "inversion"
     support::Side side = support::Side::None; ///< None for neck and trunk
     double degrees = 0.0;
 };
 
 /// How well a contact is met.
 struct ContactResult {
-    std::string name;       ///< "right heel on floor"
+    std::string name; ///< "right heel on floor"
     double miss_mm = 0.0;
 };
 
 /// A band in one pose: its length and stretch over rest length, and the force by the rubber curve.
 struct BandResult {
     double length_mm = 0.0;
-    double stretch = 0.0;   ///< 0.5 is 50 % longer than at rest
+    double stretch = 0.0; ///< 0.5 is 50 % longer than at rest
     double force_newtons = 0.0;
 };
 
@@ -41,7 +42,8 @@ struct SolvedPose {
     std::vector<JointAngle> angles;
     std::vector<ContactResult> contacts;
     Point3 centre_of_mass{};
-    double balance_margin_mm = 0.0; ///< of the centre of mass inside the base of support; negative is outside
+    double balance_margin_mm =
+        0.0; ///< of the centre of mass inside the base of support; negative is outside
     std::vector<BandResult> bands;
 };
 
@@ -52,7 +54,7 @@ struct Request {
     std::optional<double> step_height_mm;
     std::optional<double> band_rest_length_mm;
     std::optional<double> band_force_at_double_newtons;
-    std::optional<int> hold_seconds;  ///< shown beside a held pose
+    std::optional<int> hold_seconds; ///< shown beside a held pose
 };
 
 struct Solution {
@@ -61,6 +63,7 @@ struct Solution {
     std::optional<double> band_setup_mm; ///< distance to the anchor solved for this stature
 };
 
-std::optional<Solution> solve(const Exercise& exercise, const Request& request, support::Findings& findings);
+std::optional<Solution> solve(const Exercise& exercise, const Request& request,
+                              support::Findings& findings);
 
 } // namespace tickleaf::figure

@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+// An exercise as its author wrote it, words resolved: what solve.cpp works from.
+// Units: degrees; lengths as fractions of stature, but props' sizes in mm.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "figure/exercise.h"
+#include "figure/parts.h"
+
+namespace tickleaf::figure {
+
+/// A part put on a place; already split into single limbs and simple parts.
+struct Contact {
+    const PartInfo* part = nullptr;
+    std::size_t right = 1; ///< which limb, for paired parts
+    Place place = Place::Floor;
+    Limb place_limb = Limb::None; ///< whose thigh or knee: none means the same side's
+    support::Span span{};
+};
+
+/// What a release names.
+struct PartName {
+    const PartInfo* part = nullptr;
+    std::size_t right = 1;
+};
+
+struct Press {
+    Landmark at{};
+    Prop::Kind against = Prop::Kind::Wall;
+};
+
+struct CloseUp {
+    Landmark centre{};
+    View view = View::Side;
+    double radius = 0.1;
+};
+
+/// One key pose; what it does not say stays as in the pose before.
+struct KeyPose {
+    support::Span span{};
+    std::vector<Setting> settings;
+    std::vector<Setting>
+        root; ///< shifts in fractions of stature, turns in degrees, added to the start position
+    std::vector<Contact> contacts;
+    std::vector<PartName> releases;
+    std::vector<Landmark> arrows;
+    bool return_arrow = false;
+    bool hold = false;
+    bool has_panel = true;
+    bool has_ghost = true;
+    bool repeats = false;
+    bool passing = false;
+    std::optional<Press> press;
+    std::optional<CloseUp> close_up;
+};
+
+enum class PropSite { Front, Behind, Work, Other, Under };
+
+struct PropSpec {
+    Prop::Kind kind = Prop::Kind::Chair;
+    PropSite site = PropSite::Front;
+    double gap = 0.0;    ///< from the body's midline to the nearest face, fraction of stature
+    double height = 0.0; ///< mm
+    double along = 0.0;  ///< shift along the face, fraction of stature
+};
+
+/// A band round two spots (a loop), or from a spot to an anchor.
+struct BandSpec {
+    support::Span span{};
+    Landmark from{};
+    std::optional<Landmark> to;     ///< nothing: anchored
+    std::optional<PropSite> anchor; ///< side of the body on which the anchor stands
+    double anchor_height = 0.06;    ///< fraction of stature
+    int strands = 1;
+    double start_stretch = 0.1; ///< at the slackest point of the movement
+    double most_stretch = 1.5;  ///< never beyond
+};
+
+struct Exercise::Impl {
+    Facts facts;
+    support::Span span{};
+    const StartPosition* start = nullptr;
+    View view = View::Side;
+    std::vector<PropSpec> props;
+    std::vector<WorkingPart> working; ///< Right is the working side
+    std::vector<KeyPose> poses;
+    std::optional<BandSpec> band;
+};
+
+/// "work foot on floor" to simple contacts; reports unknown words at `span`.
+std::vector<Contact> read_contact(std::string_view text, const support::Span& span,
+                                  support::Findings& findings);
+
+} // namespace tickleaf::figure

@@ -1,0 +1,266 @@
+// SPDX-License-Identifier: MIT
+#include "figure/contacts.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace tickleaf::figure {
+namespace {
+
+using L = Landmark;
+
+constexpr double kStayWeight = 0.3; // what touches does not slide from pose to pose, within reason
+constexpr double kGuideWeight = 0.2;
+constexpr double kGripApart = 0.085; // of stature, each hand from the middle of the back rest
+constexpr double kGripEdge = 35;     // mm, from the end of the back rest
+constexpr double kGripSkin = 0.010;
+constexpr double kOnThigh = 0.70; // hands lie this far along the thigh
+constexpr double kThighSkin = 0.046;
+
+constexpr std::uint64_t bit(std::size_t i) {
+    return std::uint64_t{1} << i;
+}
+
+Landmark touched(const PartInfo& part, const Touch& touch, std::size_t right) {
+    return part.paired ? left_or_right(touch.landmark, right) : touch.landmark;
+}
+
+Goal equal(Landmark landmark, Axis axis, double value, double weight, int contact) {
+    Goal goal;
+    goal.terms[0] = {landmark, 1.0};
+    goal.axis = axis;
+    goal.value = value;
+    goal.weight = weight;
+    goal.contact = contact;
+    return goal;
+}
+
+/// Flesh points that may come nearer than their radius because their landmark touches.
+std::uint64_t flesh_of(const Contact& contact) {
+    std::uint64_t bits = 0;
+    const auto& points = flesh();
+    const bool hand = contact.part->word == "hand" || contact.part->word == "forearm";
+    const bool seat = contact.part->word == "seat" || contact.part->word == "hip";
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const FleshPoint& point = points[i];
+        for (const Touch& touch : contact.part->touches) {
+            const Landmark landmark = touched(*contact.part, touch, contact.right);
+            const bool same = point.a == landmark && point.b == landmark;
+            const bool near = (hand && point.b == landmark) || (seat && point.a == landmark);
+            if (same || near) {
+                bits |= bit(i);
+            }
+        }
+        if (seat && point.a == L::Pelvis) {
+            bits |= bit(i);
+        }
+        if (contact.part->word == "back" && (point.a == L::Chest || point.a == L::Waist)) {
+            bits |= bit(i);
+        }
+    }
+    return bits;
+}
+
+class Builder {
+  public:
+    Builder(Problem& problem, const std::vector<ActiveContact>& contacts,
+            const std::vector<Prop>& props, const Body* before)
+        : problem_(problem), contacts_(contacts), props_(props), before_(before) {}
+
+    void run() {
+        for (std::size_t i = 0; i < contacts_.size(); ++i) {
+            index_ = static_cast<int>(i);
+            const Contact& contact = contacts_[i].contact;
+            if (contact.place == Place::Thigh || contact.place == Place::Knee) {
+                on_thigh(contact);
+            } else if (contact.place == Place::ChairBack && contact.part->word == "hand") {
+                grip(contact);
+            } else {
+                on_surface(contact, contacts_[i].carried);
+            }
+        }
+    }
+
+  private:
+    void on_surface(const Contact& contact, bool carried) {
+        const Surface surface = surface_of(contact.place, props_);
+        for (const Touch& touch : contact.part->touches) {
+            const Landmark landmark = touched(*contact.part, touch, contact.right);
+            const double skin = touch.skin * problem_.stature;
+            problem_.goals.push_back(
+                equal(landmark, surface.axis, surface.value + surface.sign * skin, 1.0, index_));
+            if (carried && before_ != nullptr) {
+                for (const Axis axis : {Axis::X, Axis::Y, Axis::Z}) {
+                    if (axis != surface.axis) {
+                        problem_.goals.push_back(equal(
+                            landmark, axis, along(before_->at(landmark), axis), kStayWeight, -1));
+                        problem_.goals.back().stays = true;
+                    }
+                }
+            }
+            if (contact.place != Place::Wall && contact.place != Place::ChairBack) {
+                problem_.support.push_back(landmark);
+            }
+        }
+        mark(contact);
+        if (!carried) {
+            guide(contact);
+        }
+    }
+
+    /// Puts what newly touches a prop onto the middle of it.
+    void guide(const Contact& contact) {
+        const auto kind = prop_of(contact.place);
+        const Prop* prop = kind ? find_prop(props_, *kind) : nullptr;
+        if (prop == nullptr) {
+            return;
+        }
+        if (contact.part->word == "seat") {
+            const double back = 0.16 * prop->depth;
+            problem_.goals.push_back(
+                equal(L::Pelvis, Axis::X, prop->at.x - back * front_of(*prop).x, 1.0, -1));
+            problem_.goals.push_back(equal(L::Pelvis, Axis::Z, prop->at.z, 1.0, -1));
+        }
+        if (contact.part->word == "toe" &&
+            (contact.place == Place::Step || contact.place == Place::Cushion)) {
+            Goal goal = equal(left_or_right(L::HeelL, contact.right), Axis::X, prop->at.x,
+                              kGuideWeight * 5, -1);
+            goal.terms[0].weight = 0.5;
+            goal.terms[1] = {left_or_right(L::ToeL, contact.right), 0.5};
+            goal.count = 2;
+            problem_.goals.push_back(goal);
+        }
+    }
+
+    /// Fingers round the top of the back rest, hands apart where both hold.
+    void grip(const Contact& contact) {
+        const Prop& chair = *find_prop(props_, Prop::Kind::Chair);
+        const Point3 front = front_of(chair);
+        const Point3 right = right_of(chair);
+        const double back = chair.depth / 2 - 15;
+        const double apart = holding_hands() == 2 ? std::min(kGripApart * problem_.stature,
+                                                             chair.width / 2 - kGripEdge)
+                                                  : 0.0;
+        const double side = contact.right == 1 ? apart : -apart;
+        const L knuckle = left_or_right(L::KnuckleL, contact.right);
+        const L wrist = left_or_right(L::WristL, contact.right);
+        const double top = chair.back_height + kGripSkin * problem_.stature;
+        problem_.goals.push_back(
+            equal(knuckle, Axis::X, chair.at.x - front.x * back + right.x * side, 1.0, index_));
+        problem_.goals.push_back(equal(knuckle, Axis::Y, top, 1.0, index_));
+        problem_.goals.push_back(
+            equal(knuckle, Axis::Z, chair.at.z - front.z * back + right.z * side, 1.0, index_));
+        Goal palm_down = equal(wrist, Axis::Y, 0.004 * problem_.stature, kGuideWeight, -1);
+        palm_down.terms[1] = {knuckle, -1.0};
+        palm_down.count = 2;
+        palm_down.at_least = true;
+        problem_.goals.push_back(palm_down);
+        mark(contact);
+    }
+
+    std::size_t holding_hands() const {
+        return static_cast<std::size_t>(
+            std::count_if(contacts_.begin(), contacts_.end(), [](const auto& active) {
+                return active.contact.place == Place::ChairBack &&
+                       active.contact.part->word == "hand";
+            }));
+    }
+
+    /// A part laid on a thigh (or its knee end).
+    void on_thigh(const Contact& contact) {
+        const std::size_t limb = contact.place_limb == Limb::None
+                                     ? contact.right
+                                     : limb_indexes(contact.place_limb).front();
+        const double t = contact.place == Place::Knee ? 0.94 : kOnThigh;
+        const Touch& touch = contact.part->word == "hand" ? contact.part->touches.at(1)
+                                                          : contact.part->touches.front();
+        for (const Axis axis : {Axis::X, Axis::Y, Axis::Z}) {
+            Goal goal = equal(touched(*contact.part, touch, contact.right), axis,
+                              axis == Axis::Y ? kThighSkin * problem_.stature : 0.0, 1.0, index_);
+            goal.terms[1] = {left_or_right(L::HipL, limb), t - 1.0};
+            goal.terms[2] = {left_or_right(L::KneeL, limb), -t};
+            goal.count = 3;
+            problem_.goals.push_back(goal);
+        }
+    }
+
+    void mark(const Contact& contact) {
+        const std::uint64_t bits = flesh_of(contact);
+        const auto kind = prop_of(contact.place);
+        if (!kind) {
+            problem_.on_floor |= bits;
+            return;
+        }
+        std::size_t at = 0;
+        for (const Prop& prop : props_) {
+            const std::size_t count = solids_of(prop).size();
+            for (std::size_t i = 0; i < count; ++i, ++at) {
+                if (prop.kind == *kind) {
+                    problem_.solids.at(at).touching |= bits;
+                }
+            }
+        }
+    }
+
+    Problem& problem_;
+    const std::vector<ActiveContact>& contacts_;
+    const std::vector<Prop>& props_;
+    const Body* before_;
+    int index_ = 0;
+};
+
+} // namespace
+
+void add_contacts(Problem& problem, const std::vector<ActiveContact>& contacts,
+                  const std::vector<Prop>& props, const Body* before) {
+    problem.solids.clear();
+    for (const Prop& prop : props) {
+        const auto solids = solids_of(prop);
+        problem.solids.insert(problem.solids.end(), solids.begin(), solids.end());
+    }
+    Builder(problem, contacts, props, before).run();
+}
+
+std::string contact_name(const Contact& contact, bool right_is_right) {
+    std::string name;
+    if (contact.part->paired) {
+        name = (contact.right == 1) == right_is_right ? "right " : "left ";
+    }
+    return name + std::string(contact.part->word) + " on " + std::string(to_word(contact.place));
+}
+
+std::vector<Setting> usual_arm(const Contact& contact, const std::vector<Prop>& props) {
+    if (contact.part->word != "hand") {
+        return {};
+    }
+    const auto arm = [&contact](double flexion, double abduction, double elbow, double pronation,
+                                double wrist) {
+        const std::size_t right = contact.right;
+        return std::vector<Setting>{{limb_dof(right, kShoulderFlexion), flexion},
+                                    {limb_dof(right, kShoulderAbduction), abduction},
+                                    {limb_dof(right, kElbowFlexion), elbow},
+                                    {limb_dof(right, kForearmPronation), pronation},
+                                    {limb_dof(right, kWristFlexion), wrist}};
+    };
+    switch (contact.place) {
+    case Place::ChairBack:
+        return std::abs(front_of(*find_prop(props, Prop::Kind::Chair)).x) > 0.5
+                   ? arm(25, 10, 50, 75, 0)
+                   : arm(5, 28, 45, 40, 0);
+    case Place::Wall:
+        return arm(75, 8, 20, 80, -68);
+    case Place::Table:
+        return arm(30, 10, 70, 75, 0);
+    case Place::Floor:
+    case Place::ChairSeat:
+    case Place::Step:
+    case Place::Cushion:
+    case Place::Bolster:
+    case Place::Thigh:
+    case Place::Knee:
+        break;
+    }
+    return {};
+}
+
+} // namespace tickleaf::figure

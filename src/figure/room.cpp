@@ -1,0 +1,200 @@
+// SPDX-License-Identifier: MIT
+#include "figure/room.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "support/angle.h"
+
+namespace tickleaf::figure {
+namespace {
+
+constexpr double kChairBackAboveSeat = 430;
+constexpr double kSeatThickness = 40;
+constexpr double kBackThickness = 30;
+constexpr double kTopThickness = 30;
+constexpr double kSitBack = 0.16; // of the seat's depth behind its middle
+constexpr double kBehindTheWall = 2000;
+
+void set_size(Prop& prop) {
+    switch (prop.kind) {
+    case Prop::Kind::Chair:
+        prop.width = 420;
+        prop.depth = 420;
+        prop.back_height = prop.height + kChairBackAboveSeat;
+        break;
+    case Prop::Kind::Step:
+        prop.width = 600;
+        prop.depth = 320;
+        break;
+    case Prop::Kind::Wall:
+        prop.width = 1200;
+        prop.depth = 60;
+        break;
+    case Prop::Kind::Table:
+    case Prop::Kind::Door:
+        prop.width = 1000;
+        prop.depth = 600;
+        break;
+    case Prop::Kind::Cushion:
+        prop.width = 380;
+        prop.depth = 380;
+        break;
+    case Prop::Kind::Bolster:
+    case Prop::Kind::Ball:
+    case Prop::Kind::Towel:
+    case Prop::Kind::Stick:
+    case Prop::Kind::Weight:
+        prop.width = 450;
+        prop.depth = prop.height;
+        break;
+    }
+}
+
+/// Direction from the body to a site.
+Point3 towards(PropSite site) {
+    switch (site) {
+    case PropSite::Front:
+        return {1, 0, 0};
+    case PropSite::Behind:
+        return {-1, 0, 0};
+    case PropSite::Work:
+        return {0, 0, 1};
+    case PropSite::Other:
+        return {0, 0, -1};
+    case PropSite::Under:
+        break;
+    }
+    return {0, 0, 0};
+}
+
+/// A chair to hold on to turns its back rest to the body, a chair to sit down on its seat; walls
+/// face the body.
+double yaw_of(const PropSpec& spec) {
+    const bool faces_body = spec.kind == Prop::Kind::Wall || spec.kind == Prop::Kind::Table;
+    switch (spec.site) {
+    case PropSite::Front:
+        return faces_body ? 180 : 0;
+    case PropSite::Work:
+        return faces_body ? 90 : -90;
+    case PropSite::Other:
+        return faces_body ? -90 : 90;
+    case PropSite::Behind:
+    case PropSite::Under:
+        break;
+    }
+    return 0;
+}
+
+Prop placed(const PropSpec& spec, double stature) {
+    Prop prop;
+    prop.kind = spec.kind;
+    prop.height = spec.height;
+    prop.yaw_degrees = yaw_of(spec);
+    set_size(prop);
+    const Point3 away = towards(spec.site);
+    const double reach = spec.gap * stature + prop.depth / 2;
+    prop.at = {away.x * reach, 0, away.z * reach};
+    const Point3 across{away.z, 0, away.x};
+    prop.at.x += across.x * spec.along * stature;
+    prop.at.z += across.z * spec.along * stature;
+    if (spec.site == PropSite::Under && spec.kind == Prop::Kind::Chair) {
+        prop.at.x = prop.depth * kSitBack;
+    }
+    return prop;
+}
+
+/// A box in the prop's own frame (x front, z right) turned into the room; turns are quarter turns.
+Solid box(const Prop& prop, const Point3& low, const Point3& high) {
+    const Point3 f = front_of(prop);
+    const Point3 r = right_of(prop);
+    const auto corner = [&](const Point3& p) {
+        return Point3{prop.at.x + f.x * p.x + r.x * p.z, p.y, prop.at.z + f.z * p.x + r.z * p.z};
+    };
+    const Point3 a = corner(low);
+    const Point3 b = corner(high);
+    Solid solid;
+    solid.low = {std::min(a.x, b.x), std::min(a.y, b.y), std::min(a.z, b.z)};
+    solid.high = {std::max(a.x, b.x), std::max(a.y, b.y), std::max(a.z, b.z)};
+    return solid;
+}
+
+} // namespace
+
+Point3 front_of(const Prop& prop) {
+    const auto yaw = support::Angle::from_degrees(prop.yaw_degrees);
+    return {std::round(support::cosine(yaw)), 0, -std::round(support::sine(yaw))};
+}
+
+Point3 right_of(const Prop& prop) {
+    const Point3 f = front_of(prop);
+    return {-f.z, 0, f.x};
+}
+
+std::vector<Prop> place_props(const Exercise::Impl& impl, double stature,
+                              std::optional<double> step_height) {
+    std::vector<Prop> props;
+    for (PropSpec spec : impl.props) {
+        if (spec.kind == Prop::Kind::Step && step_height) {
+            spec.height = *step_height;
+        }
+        props.push_back(placed(spec, stature));
+    }
+    if (impl.facts.position == "sitting" && find_prop(props, Prop::Kind::Chair) == nullptr) {
+        PropSpec chair;
+        chair.site = PropSite::Under;
+        chair.height = 450;
+        props.insert(props.begin(), placed(chair, stature));
+    }
+    return props;
+}
+
+const Prop* find_prop(const std::vector<Prop>& props, Prop::Kind kind) {
+    const auto it =
+        std::find_if(props.begin(), props.end(), [kind](const Prop& p) { return p.kind == kind; });
+    return it == props.end() ? nullptr : &*it;
+}
+
+std::vector<Solid> solids_of(const Prop& prop) {
+    const double d = prop.depth / 2;
+    const double w = prop.width / 2;
+    switch (prop.kind) {
+    case Prop::Kind::Chair:
+        return {box(prop, {-d, prop.height - kSeatThickness, -w}, {d, prop.height, w}),
+                box(prop, {-d, prop.height, -w}, {-d + kBackThickness, prop.back_height, w})};
+    case Prop::Kind::Wall:
+        return {box(prop, {-d - kBehindTheWall, -100, -3000}, {d, 4000, 3000})};
+    case Prop::Kind::Table:
+        return {box(prop, {-d, prop.height - kTopThickness, -w}, {d, prop.height, w})};
+    case Prop::Kind::Step:
+    case Prop::Kind::Cushion:
+    case Prop::Kind::Bolster:
+        return {box(prop, {-d, -100, -w}, {d, prop.height, w})};
+    case Prop::Kind::Ball:
+    case Prop::Kind::Door:
+    case Prop::Kind::Towel:
+    case Prop::Kind::Stick:
+    case Prop::Kind::Weight:
+        break;
+    }
+    return {};
+}
+
+Surface surface_of(Place place, const std::vector<Prop>& props) {
+    const auto kind = prop_of(place);
+    if (!kind) {
+        return {};
+    }
+    const Prop* prop = find_prop(props, *kind);
+    support::internal_error_if(prop == nullptr, "a contact without its prop");
+    if (place != Place::Wall) {
+        return {Axis::Y, prop->height, 1.0};
+    }
+    const Point3 front = front_of(*prop);
+    const bool along_x = front.x != 0.0;
+    const double sign = along_x ? front.x : front.z;
+    const double middle = along_x ? prop->at.x : prop->at.z;
+    return {along_x ? Axis::X : Axis::Z, middle + sign * prop->depth / 2, sign};
+}
+
+} // namespace tickleaf::figure

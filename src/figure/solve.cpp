@@ -1,0 +1,457 @@
+// SPDX-License-Identifier: MIT
+#include "figure/solve.h"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "figure/authored.h"
+#include "figure/balance.h"
+#include "figure/band.h"
+#include "figure/contacts.h"
+#include "figure/mirror.h"
+#include "figure/room.h"
+#include "support/number.h"
+
+namespace tickleaf::figure {
+namespace {
+
+using support::Findings;
+using support::Side;
+
+constexpr double kMostMiss = 2.0;      // mm
+constexpr double kLeastStature = 1000; // mm
+constexpr double kMostStature = 2300;
+constexpr double kBalanceMargin = 12; // mm the centre of mass is asked to be inside the base
+constexpr int kPoseSteps = 40;
+constexpr int kPathSteps = 4;
+constexpr int kPathParts = 6;
+constexpr double kAuthoredSigma =
+    1.5; // degrees an authored angle may stray at the cost of 1 mm of a contact
+constexpr double kGazeShare = 0.85; // of a forward lean that the neck makes up for
+
+/// How far each angle may stray where the file does not name it: stiff where a bend would be seen
+/// as a movement.
+std::array<double, kDofs> usual_sigma(double stature) {
+    std::array<double, kDofs> sigma{};
+    sigma[kRootX] = 0.08 * stature;
+    sigma[kRootY] = 0.30 * stature;
+    sigma[kRootZ] = 0.05 * stature;
+    sigma[kRootTurn] = 1.5;
+    sigma[kRootPitch] = 4;
+    sigma[kRootRoll] = 2.5;
+    sigma[kTrunkFlexion] = 3;
+    sigma[kTrunkBend] = 2.5;
+    sigma[kTrunkRotation] = 2;
+    sigma[kNeckFlexion] = 2;
+    sigma[kNeckBend] = 2;
+    sigma[kNeckRotation] = 2;
+    constexpr std::array<double, kLimbDofs> kLimb{6, 4, 4, 4, 6, 3, 30, 18, 12, 18, 20, 20, 20, 8};
+    for (std::size_t right = 0; right < 2; ++right) {
+        for (std::size_t dof = 0; dof < kLimbDofs; ++dof) {
+            sigma[limb_dof(right, dof)] = kLimb[dof];
+        }
+    }
+    return sigma;
+}
+
+bool same_part(const Contact& a, const Contact& b) {
+    return a.part == b.part && (a.right == b.right || !a.part->paired);
+}
+
+/// Solves the poses of one exercise one after the other, for the right limb as the working one.
+class Solver {
+  public:
+    Solver(const Exercise::Impl& impl, const Request& request, Findings& findings)
+        : impl_(impl),
+          request_(request),
+          findings_(findings),
+          stature_(request.stature_mm),
+          props_(place_props(impl, request.stature_mm, request.step_height_mm)) {}
+
+    std::optional<Solution> run() {
+        start();
+        for (std::size_t i = 0; i < impl_.poses.size(); ++i) {
+            next_pose(i);
+        }
+        solve_band();
+        if (findings_.has_errors()) {
+            return std::nullopt;
+        }
+        make_scene();
+        return std::move(solution_);
+    }
+
+  private:
+    bool is_right_right() const { return request_.side != Side::Left; }
+
+    void start() {
+        const StartPosition& start = *impl_.start;
+        wish_.fill(0.0);
+        wish_[kRootY] = start.height * stature_;
+        wish_[kRootPitch] = start.pitch;
+        wish_[kRootRoll] = start.roll;
+        for (const Setting& setting : start.settings) {
+            wish_[setting.dof] = setting.degrees;
+            if (limb_of(setting.dof) == 1) {
+                wish_[setting.dof - kLimbDofs] = setting.degrees;
+            }
+        }
+        // Half-kneeling: the other knee is on the floor, the working foot in front.
+        if (start.word == "half-kneeling") {
+            wish_[limb_dof(0, kHipFlexion)] = 0;
+            wish_[limb_dof(0, kKneeFlexion)] = 92;
+            wish_[limb_dof(0, kAnkleDorsiflexion)] = -45;
+        }
+        for (const std::string_view text : start.contacts) {
+            for (const Contact& contact : read_contact(text, impl_.span, findings_)) {
+                contacts_.push_back({contact, false});
+            }
+        }
+    }
+
+    void next_pose(std::size_t i) {
+        const KeyPose& pose = impl_.poses[i];
+        change_contacts(pose);
+        apply_settings(pose);
+        look_ahead();
+        Problem problem = make_problem(i);
+        const Posture from = i == 0 ? wish_ : postures_.back();
+        const Posture solved = optimise(problem, i == 0 ? wish_ : from, kPoseSteps);
+        if (i > 0) {
+            trace(i, problem, from, solved);
+        }
+        keep(i, problem, solved);
+        wish_ = solved;
+    }
+
+    void change_contacts(const KeyPose& pose) {
+        for (ActiveContact& active : contacts_) {
+            active.carried = !postures_.empty();
+        }
+        std::erase_if(contacts_, [&pose](const ActiveContact& active) {
+            const auto is_named = [&active](const auto& name) {
+                return name.part == active.contact.part &&
+                       (name.right == active.contact.right || !name.part->paired);
+            };
+            return std::any_of(pose.releases.begin(), pose.releases.end(), is_named) ||
+                   std::any_of(
+                       pose.contacts.begin(), pose.contacts.end(),
+                       [&active](const Contact& c) { return same_part(c, active.contact); });
+        });
+        for (const Contact& contact : pose.contacts) {
+            contacts_.push_back({contact, false});
+            for (const Setting& setting : usual_arm(contact, props_)) {
+                if (!authored_[setting.dof]) {
+                    wish_[setting.dof] = setting.degrees;
+                }
+            }
+        }
+    }
+
+    void apply_settings(const KeyPose& pose) {
+        for (const Setting& setting : pose.settings) {
+            wish_[setting.dof] = setting.degrees;
+            authored_[setting.dof] = true;
+        }
+        for (const Setting& setting : pose.root) {
+            wish_[setting.dof] +=
+                setting.dof <= kRootZ ? setting.degrees * stature_ : setting.degrees;
+        }
+        for (std::size_t dof = kTrunkFlexion; dof < kDofs; ++dof) {
+            wish_[dof] = std::clamp(wish_[dof], dof_info(dof).low, dof_info(dof).high);
+        }
+    }
+
+    /// Gaze level and free arms hanging, as far as the file does not say otherwise.
+    void look_ahead() {
+        if (!impl_.start->upright) {
+            return;
+        }
+        const double lean = wish_[kTrunkFlexion] - wish_[kRootPitch];
+        if (!authored_[kNeckFlexion]) {
+            wish_[kNeckFlexion] = std::clamp(-kGazeShare * lean, -50.0, 40.0);
+        }
+        for (std::size_t right = 0; right < 2; ++right) {
+            const std::size_t shoulder = limb_dof(right, kShoulderFlexion);
+            if (!authored_[shoulder] && !has_hand(right) && impl_.start->word != "sitting") {
+                wish_[shoulder] = std::clamp(lean + 2, -30.0, 120.0);
+            }
+        }
+    }
+
+    bool has_hand(std::size_t right) const {
+        return std::any_of(contacts_.begin(), contacts_.end(),
+                           [right](const ActiveContact& active) {
+                               const std::string_view word = active.contact.part->word;
+                               return active.contact.right == right &&
+                                      (word == "hand" || word == "elbow" || word == "forearm");
+                           });
+    }
+
+    bool has_toes(std::size_t right) const {
+        return std::any_of(
+            contacts_.begin(), contacts_.end(), [right](const ActiveContact& active) {
+                return active.contact.right == right && active.contact.part->word == "toe";
+            });
+    }
+
+    Problem make_problem(std::size_t i) const {
+        const KeyPose& pose = impl_.poses[i];
+        Problem problem;
+        problem.stature = stature_;
+        problem.prior = wish_;
+        problem.sigma = usual_sigma(stature_);
+        for (std::size_t dof = kTrunkFlexion; dof < kDofs; ++dof) {
+            if (authored_[dof]) {
+                problem.sigma[dof] = kAuthoredSigma;
+            }
+        }
+        for (std::size_t right = 0; right < 2; ++right) {
+            if (!has_hand(right)) {
+                for (std::size_t dof = kShoulderFlexion; dof < kLimbDofs; ++dof) {
+                    problem.sigma[limb_dof(right, dof)] = 0.0;
+                }
+            }
+            if (!has_toes(right)) {
+                problem.sigma[limb_dof(right, kToeExtension)] = 0.0;
+            }
+        }
+        const Body* before = solution_.poses.empty() ? nullptr : &canonical_.back();
+        add_contacts(problem, contacts_, props_, before);
+        problem.balances = !impl_.facts.passing && !pose.passing;
+        problem.balance_margin = kBalanceMargin;
+        return problem;
+    }
+
+    /// Checks a solved pose and keeps it with its angles and contacts.
+    void keep(std::size_t i, const Problem& problem, const Posture& posture) {
+        SolvedPose pose;
+        pose.body = pose_body(posture, stature_);
+        add_contact_results(pose, problem);
+        add_angles(pose, posture);
+        pose.centre_of_mass = centre_of_mass(pose.body);
+        pose.balance_margin_mm = balance_margin(pose.body, problem.support, pose.centre_of_mass);
+        const support::Span& span = impl_.poses[i].span;
+        const std::string which = "pose " + std::to_string(i + 1);
+        if (problem.balances && pose.balance_margin_mm < 0.0) {
+            findings_.error(span, "figure-balance",
+                            which + " falls over: the centre of mass is " +
+                                support::fixed(-pose.balance_margin_mm, 0) +
+                                " mm outside the base of support",
+                            "change the angles, add a contact, or write passing: true");
+        }
+        if (const double depth = deepest_intrusion(problem, pose.body); depth > kMostMiss) {
+            findings_.error(span, "figure-intrusion",
+                            which + " puts the body " + support::fixed(depth, 0) +
+                                " mm into the floor or a prop",
+                            "change the angles or move the prop");
+        }
+        canonical_.push_back(pose.body);
+        postures_.push_back(posture);
+        movement_.push_back(pose.body);
+        solution_.poses.push_back(std::move(pose));
+    }
+
+    void add_contact_results(SolvedPose& pose, const Problem& problem) {
+        std::vector<double> squares(contacts_.size(), 0.0);
+        for (const Goal& goal : problem.goals) {
+            if (goal.contact >= 0) {
+                const double d = miss(goal, pose.body);
+                double& worst = squares.at(static_cast<std::size_t>(goal.contact));
+                worst = std::max(worst, std::abs(d));
+            }
+        }
+        for (std::size_t c = 0; c < contacts_.size(); ++c) {
+            const std::string name = contact_name(contacts_[c].contact, is_right_right());
+            if (!(squares[c] <= kMostMiss)) {
+                findings_.error(contacts_[c].contact.span, "figure-contact",
+                                "the contact " + name + " is missed by " +
+                                    support::fixed(squares[c], 0) + " mm at a stature of " +
+                                    support::fixed(stature_ / 10, 0) + " cm",
+                                "bring the prop nearer or change the angles");
+            }
+            pose.contacts.push_back({name, squares[c]});
+        }
+    }
+
+    static void add_angles(SolvedPose& pose, const Posture& posture) {
+        for (std::size_t dof = kTrunkFlexion; dof < kDofs; ++dof) {
+            const DofInfo& info = dof_info(dof);
+            const int limb = limb_of(dof);
+            const Side side = limb < 0 ? Side::None : (limb == 1 ? Side::Right : Side::Left);
+            pose.angles.push_back(
+                {std::string(info.joint), std::string(info.positive), side, posture[dof]});
+            pose.angles.push_back(
+                {std::string(info.joint), std::string(info.negative), side, 0.0 - posture[dof]});
+        }
+    }
+
+    /// Follows the movement between two poses: angles run evenly, contacts that stay are held.
+    void trace(std::size_t i, const Problem& target, const Posture& from, const Posture& to) {
+        Problem problem = target;
+        problem.balances = false;
+        std::erase_if(problem.goals, [this](const Goal& goal) {
+            return goal.contact < 0 ? !goal.stays
+                                    : !contacts_.at(static_cast<std::size_t>(goal.contact)).carried;
+        });
+        std::vector<Body> bodies{canonical_.back()};
+        Posture warm = from;
+        for (int part = 1; part < kPathParts; ++part) {
+            const double t = static_cast<double>(part) / kPathParts;
+            for (std::size_t dof = 0; dof < kDofs; ++dof) {
+                problem.prior[dof] = from[dof] + t * (to[dof] - from[dof]);
+            }
+            warm = optimise(problem, problem.prior, kPathSteps);
+            bodies.push_back(pose_body(warm, stature_));
+        }
+        bodies.push_back(pose_body(to, stature_));
+        movement_.insert(movement_.end(), bodies.begin() + 1, bodies.end() - 1);
+        paths_.resize(i + 1);
+        paths_[i] = std::move(bodies);
+    }
+
+    void solve_band() {
+        if (!impl_.band || findings_.has_errors()) {
+            return;
+        }
+        band_ = set_up_band(*impl_.band, request_, movement_, findings_);
+        if (!band_) {
+            return;
+        }
+        solution_.band_setup_mm = band_->setup_mm;
+        for (SolvedPose& pose : solution_.poses) {
+            pose.bands.push_back(band_result(*impl_.band, *band_, pose.body, request_));
+        }
+    }
+
+    void make_scene() {
+        Scene& scene = solution_.scene;
+        scene.exercise = impl_.facts.id;
+        scene.side = request_.side;
+        scene.view = impl_.view;
+        scene.near_side = Side::Right;
+        scene.working = impl_.working;
+        scene.props = props_;
+        std::optional<Body> shown;
+        for (std::size_t i = 0; i < impl_.poses.size(); ++i) {
+            if (impl_.poses[i].has_panel) {
+                add_panel(i, shown);
+                shown = canonical_[i];
+            }
+        }
+    }
+
+    void add_panel(std::size_t i, const std::optional<Body>& shown) {
+        const KeyPose& pose = impl_.poses[i];
+        Panel panel;
+        panel.body = canonical_[i];
+        if (pose.has_ghost) {
+            panel.ghost = shown;
+        }
+        if (band_) {
+            panel.bands.push_back(band_line(*impl_.band, *band_, panel.body));
+        }
+        for (const Landmark landmark : pose.arrows) {
+            MovementArrow arrow{path_to(i, landmark), false};
+            if (arrow.path.size() < 2) {
+                continue;
+            }
+            panel.arrows.push_back(arrow);
+            if (pose.return_arrow) {
+                std::reverse(arrow.path.begin(), arrow.path.end());
+                arrow.is_return = true;
+                panel.arrows.push_back(std::move(arrow));
+            }
+        }
+        if (pose.hold) {
+            panel.hold_seconds = request_.hold_seconds;
+        }
+        panel.repeats = pose.repeats;
+        add_press(panel, pose);
+        if (pose.close_up) {
+            solution_.scene.details.push_back(
+                {solution_.scene.panels.size(), panel.body.at(pose.close_up->centre),
+                 pose.close_up->radius * stature_, pose.close_up->view});
+        }
+        solution_.scene.panels.push_back(std::move(panel));
+    }
+
+    void add_press(Panel& panel, const KeyPose& pose) const {
+        if (!pose.press) {
+            return;
+        }
+        const Prop& prop = *find_prop(props_, pose.press->against);
+        const Point3 front = front_of(prop);
+        panel.press_at.push_back(panel.body.at(pose.press->at));
+        panel.press_to.push_back({0.0 - front.x, 0.0, 0.0 - front.z});
+        panel.push_seconds = request_.hold_seconds;
+    }
+
+    /// The way of a landmark since the last pose that has a picture.
+    std::vector<Point3> path_to(std::size_t i, Landmark landmark) const {
+        std::size_t first = i;
+        while (first > 0 && (first == i || !impl_.poses[first].has_panel)) {
+            --first;
+        }
+        std::vector<Point3> path;
+        for (std::size_t k = first + 1; k <= i; ++k) {
+            for (std::size_t b = path.empty() ? 0 : 1; b < paths_[k].size(); ++b) {
+                path.push_back(paths_[k][b].at(landmark));
+            }
+        }
+        return path;
+    }
+
+    const Exercise::Impl& impl_;
+    const Request& request_;
+    Findings& findings_;
+    double stature_;
+    std::vector<Prop> props_;
+    Posture wish_{};
+    std::array<bool, kDofs> authored_{};
+    std::vector<ActiveContact> contacts_;
+    std::vector<Posture> postures_;
+    std::vector<Body> canonical_;
+    std::vector<Body> movement_;
+    std::vector<std::vector<Body>> paths_;
+    std::optional<BandSetup> band_;
+    Solution solution_;
+};
+
+bool is_usable(const Request& request, const Exercise::Impl& impl, Findings& findings) {
+    if (!(request.stature_mm >= kLeastStature && request.stature_mm <= kMostStature)) {
+        findings.error(impl.span, "figure-stature", "the stature is outside 100 to 230 cm",
+                       "give the patient's height in cm");
+        return false;
+    }
+    if (request.step_height_mm &&
+        !(*request.step_height_mm >= 20 && *request.step_height_mm <= 500)) {
+        findings.error(impl.span, "figure-step", "the step's height is outside 2 to 50 cm",
+                       "give the step's height in cm");
+        return false;
+    }
+    return true;
+}
+
+} // namespace
+
+std::optional<Solution> solve(const Exercise& exercise, const Request& request,
+                              Findings& findings) {
+    support::internal_error_if(!exercise.impl, "an exercise without content");
+    const Exercise::Impl& impl = *exercise.impl;
+    if (!is_usable(request, impl, findings)) {
+        return std::nullopt;
+    }
+    Findings own;
+    std::optional<Solution> solution = Solver(impl, request, own).run();
+    for (const support::Finding& finding : own.all()) {
+        findings.add(finding);
+    }
+    if (solution && request.side == Side::Left) {
+        return mirrored(std::move(*solution));
+    }
+    return solution;
+}
+
+} // namespace tickleaf::figure
