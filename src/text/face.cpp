@@ -4,7 +4,7 @@
 #include <cmath>
 #include <span>
 
-#include <hb-ot.h>
+#include <harfbuzz/hb-ot.h>
 
 namespace tickleaf::text {
 

@@ -8,7 +8,7 @@
 #include <memory>
 #include <string>
 
-#include <hb.h>
+#include <harfbuzz/hb.h>
 
 #include "support/environment.h"
 

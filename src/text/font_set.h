@@ -14,7 +14,7 @@
 #include <string_view>
 #include <vector>
 
-#include <hb.h>
+#include <harfbuzz/hb.h>
 #include <unicode/ubrk.h>
 #include <unicode/uscript.h>
 

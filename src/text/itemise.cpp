@@ -180,7 +180,7 @@ void Itemiser::add(std::uint32_t begin, std::uint32_t end) {
     const UBiDiLevel level = input_.levels[begin];
     if (!items_.empty()) {
         Item& last = items_.back();
-        if (last.end == begin && last.level == level && last.script == script &&
+        if (last.end == begin && last.level == level && shape_together(last.script, script) &&
             last.font == *font) {
             last.end = end;
             return;
@@ -190,7 +190,8 @@ void Itemiser::add(std::uint32_t begin, std::uint32_t end) {
 }
 
 std::vector<Item> Itemiser::run() {
-    scripts_ = resolve_scripts(text_, input_.levels, language_.info);
+    scripts_ =
+        resolve_scripts(text_, input_.levels, input_.source.right_to_left ? 1 : 0, language_.info);
     const auto length = static_cast<std::uint32_t>(text_.size());
     for (std::uint32_t i = 0; i < length;) {
         if (is_invisible(text_[i])) {

@@ -37,6 +37,8 @@ std::vector<Item> itemise(FontSet::Impl& fonts, LanguageState& language, const I
 
 /// The script every UTF-16 unit is taken to belong to: its own, or that of its neighbours.
 std::vector<UScriptCode> resolve_scripts(const std::u16string& text, const UBiDiLevel* levels,
-                                         const LanguageInfo& language);
+                                         UBiDiLevel base, const LanguageInfo& language);
+/// Scripts that are set with the same face and features, so that they need not be shaped apart.
+bool shape_together(UScriptCode a, UScriptCode b);
 
 } // namespace tickleaf::text

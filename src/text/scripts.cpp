@@ -17,7 +17,8 @@ constexpr std::size_t kMostBrackets = 63; // as UAX #9 BD16 bounds its own stack
 /// Follows the text and gives common characters the script of their neighbours.
 class ScriptResolver {
   public:
-    explicit ScriptResolver(const LanguageInfo& language) : language_(language) {}
+    ScriptResolver(const LanguageInfo& language, UBiDiLevel base)
+        : language_(language), base_(base), last_at_base_(first_at_base(language, base)) {}
     /// USCRIPT_COMMON while no character with a script was seen.
     UScriptCode next(UChar32 c, UBiDiLevel level);
 
@@ -30,9 +31,16 @@ class ScriptResolver {
     UScriptCode from_extensions(UChar32 c, UScriptCode own) const;
     UScriptCode neighbour(UChar32 c, UBiDiLevel level);
 
+    static UScriptCode first_at_base(const LanguageInfo& language, UBiDiLevel base) {
+        const UScriptCode script = language.scripts.front();
+        const bool fits = (uscript_isRightToLeft(script) != 0) == ((base & 1) != 0);
+        return fits ? script : USCRIPT_COMMON;
+    }
+
     const LanguageInfo& language_;
+    UBiDiLevel base_;
     UScriptCode last_ = USCRIPT_COMMON;
-    UScriptCode last_right_to_left_ = USCRIPT_COMMON;
+    UScriptCode last_at_base_; ///< of the sentence, not of what is quoted in it the other way round
     std::vector<Bracket> brackets_;
 };
 
@@ -71,8 +79,8 @@ UScriptCode ScriptResolver::neighbour(UChar32 c, UBiDiLevel level) {
         }
     }
     // A full stop after a Latin name at the end of an Arabic sentence belongs to the sentence.
-    const bool in_sentence = (level & 1) != 0 && last_right_to_left_ != USCRIPT_COMMON;
-    const UScriptCode script = in_sentence ? last_right_to_left_ : last_;
+    const bool in_sentence = level == base_ && last_at_base_ != USCRIPT_COMMON;
+    const UScriptCode script = in_sentence ? last_at_base_ : last_;
     if (type == U_BPT_OPEN && brackets_.size() < kMostBrackets) {
         brackets_.push_back({u_getBidiPairedBracket(c), script});
     }
@@ -92,8 +100,8 @@ UScriptCode ScriptResolver::next(UChar32 c, UBiDiLevel level) {
         return neighbour(c, level);
     }
     last_ = script;
-    if ((level & 1) != 0) {
-        last_right_to_left_ = script;
+    if (level == base_) {
+        last_at_base_ = script;
     }
     return script;
 }
@@ -107,10 +115,19 @@ UScriptCode first_script(const std::vector<UScriptCode>& scripts, const Language
 
 } // namespace
 
+bool shape_together(UScriptCode a, UScriptCode b) {
+    // Japanese and Korean mix these within a word (UAX #24 table 7 has them as Jpan and Kore).
+    const auto is_east_asian = [](UScriptCode s) {
+        return s == USCRIPT_HAN || s == USCRIPT_HIRAGANA || s == USCRIPT_KATAKANA ||
+               s == USCRIPT_HANGUL || s == USCRIPT_BOPOMOFO;
+    };
+    return a == b || (is_east_asian(a) && is_east_asian(b));
+}
+
 std::vector<UScriptCode> resolve_scripts(const std::u16string& text, const UBiDiLevel* levels,
-                                         const LanguageInfo& language) {
+                                         UBiDiLevel base, const LanguageInfo& language) {
     std::vector<UScriptCode> scripts(text.size(), USCRIPT_COMMON);
-    ScriptResolver resolver(language);
+    ScriptResolver resolver(language, base);
     for (std::size_t i = 0; i < text.size();) {
         const std::size_t start = i;
         const auto c = static_cast<UChar32>(next_code_point(text, i));
