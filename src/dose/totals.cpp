@@ -24,47 +24,38 @@ T at(const Range<T>& range, End end) {
     return end == End::Low ? range.low : range.high;
 }
 
-/// A repetition with all its phases, and the part of it that is under tension.
-struct RepetitionTime {
-    std::int64_t whole = kPlainRepetitionSeconds;
-    std::int64_t tension = kPlainRepetitionSeconds;
-};
-
-RepetitionTime repetition_time(const std::optional<Tempo>& tempo) {
+/// A repetition with all its phases, in seconds.
+std::int64_t repetition_seconds(const std::optional<Tempo>& tempo) {
     if (!tempo || tempo->steps.empty()) {
-        return {};
+        return kPlainRepetitionSeconds;
     }
-    RepetitionTime time{0, 0};
+    std::int64_t seconds = 0;
     for (const prescription::TempoStep& step : tempo->steps) {
-        time.whole += step.length.count;
-        time.tension += step.phase == prescription::TempoPhase::Rest ? 0 : step.length.count;
+        seconds += step.length.count;
     }
-    return time;
+    return seconds;
 }
 
 /// What one set is at one end: how many repetitions (or holds) of how long.
 struct SetAt {
     std::int64_t repetitions = 1;
     std::int64_t each = 0;
-    std::int64_t tension_each = 0;
     bool is_counted = true; ///< time spent has nothing to count
 };
 
 struct ToSet {
     End end;
-    RepetitionTime time;
+    std::int64_t repetition;
     SetAt operator()(const Repetitions& set) const {
-        return {at(set.count, end), time.whole, time.tension, true};
+        return {at(set.count, end), repetition, true};
     }
     SetAt operator()(const Holds& set) const {
-        return {set.count, at(set.length, end).count, at(set.length, end).count, true};
+        return {set.count, at(set.length, end).count, true};
     }
-    SetAt operator()(const TimeSpent& set) const {
-        return {1, at(set.length, end).count, at(set.length, end).count, false};
-    }
+    SetAt operator()(const TimeSpent& set) const { return {1, at(set.length, end).count, false}; }
     // Whoever tires at once does one repetition.
     SetAt operator()(const ToFatigue& set) const {
-        return {end == End::Low ? 1 : set.at_most, time.whole, time.tension, true};
+        return {end == End::Low ? 1 : set.at_most, repetition, true};
     }
 };
 
@@ -77,15 +68,14 @@ struct TotalsAt {
     std::int64_t repetitions_week = 0;
 };
 
-TotalsAt totals_at(End end, const Dose& dose, const RepetitionTime& time,
-                   const Frequency& frequency) {
-    const SetAt set = std::visit(ToSet{end, time}, dose.content);
+TotalsAt totals_at(End end, const Dose& dose, std::int64_t repetition, const Frequency& frequency) {
+    const SetAt set = std::visit(ToSet{end, repetition}, dose.content);
     const std::int64_t sets = at(dose.sets, end);
     TotalsAt totals;
     totals.repetition = set.each;
     totals.set = set.repetitions * set.each;
     totals.session = frequency.sides * (sets * totals.set + (sets - 1) * at(dose.rest, end).count);
-    totals.tension = frequency.sides * sets * set.repetitions * set.tension_each;
+    totals.tension = frequency.sides * sets * totals.set;
     totals.repetitions = set.is_counted ? frequency.sides * sets * set.repetitions : 0;
     totals.repetitions_week =
         totals.repetitions * at(dose.per_day, end) * at(frequency.days_per_week, end);
@@ -141,9 +131,9 @@ std::int64_t session_seconds(const std::vector<PlannedExercise>& exercises, End 
 
 ExerciseTotals totals_of(const Dose& dose, const std::optional<Tempo>& tempo,
                          const Frequency& frequency) {
-    const RepetitionTime time = repetition_time(tempo);
-    const TotalsAt low = totals_at(End::Low, dose, time, frequency);
-    const TotalsAt high = totals_at(End::High, dose, time, frequency);
+    const std::int64_t repetition = repetition_seconds(tempo);
+    const TotalsAt low = totals_at(End::Low, dose, repetition, frequency);
+    const TotalsAt high = totals_at(End::High, dose, repetition, frequency);
     ExerciseTotals totals;
     totals.repetition = {{low.repetition}, {high.repetition}};
     totals.set = {{low.set}, {high.set}};

@@ -47,7 +47,8 @@ class DoseParser {
         }
         const std::size_t width = range_width(phrase_);
         const Kind behind = phrase_.peek(width).kind;
-        const bool has_sets = behind == Kind::Times || phrase_.at(Kind::Times);
+        const bool is_negative = phrase_.at(Kind::Dash) && phrase_.peek(2).kind == Kind::Times;
+        const bool has_sets = behind == Kind::Times || phrase_.at(Kind::Times) || is_negative;
         if (has_sets) {
             const auto sets = read_counts(phrase_, sets_quantity());
             if (!sets) {
