@@ -137,7 +137,7 @@ TEST_CASE("tempo table: seconds a repetition, a set and in all") {
     };
     const auto row = GENERATE(values<Row>({{"3 x 15", "3-0-3-0", 6, 90, 270},
                                            {"4 x 8", "3-0-4-0", 7, 56, 224},
-                                           {"3 x 10", "1-1-3-0", 5, 50, 150},
+                                           {"3 x 10", "1-0-3-1", 5, 50, 150},
                                            {"3 x 12", "2-0-2-0", 4, 48, 144}}));
     INFO(row.dose << ' ' << row.tempo);
     const Planned planned =
@@ -159,8 +159,8 @@ TEST_CASE("both ends of every range, sides and rests") {
     CHECK(totals.set == Range<Seconds>{{56}, {84}});
     // 2 sides x (3 x 56 + 2 x 60) and 2 x (4 x 84 + 3 x 90)
     CHECK(totals.session == Range<Seconds>{{576}, {1212}});
-    // without the rest of 2 s in each repetition: 2 x 3 x 8 x 5 and 2 x 4 x 12 x 5
-    CHECK(totals.tension == Range<Seconds>{{240}, {480}});
+    // all phases of a repetition, no rests between sets: 2 x 3 x 8 x 7 and 2 x 4 x 12 x 7
+    CHECK(totals.tension == Range<Seconds>{{336}, {672}});
     CHECK(totals.repetitions_session == Range<int>{48, 96});
     CHECK(totals.repetitions_week == Range<std::int64_t>{48 * 3, 96 * 2 * 5});
     CHECK(totals.repetitions_stage == Range<std::int64_t>{48 * 3 * 2, 96 * 2 * 5 * 2});
