@@ -98,6 +98,7 @@ class Itemiser {
     UScriptCode chain_script_ = USCRIPT_INVALID_CODE;
     std::vector<std::size_t> chain_;
     std::vector<char32_t> reported_;
+    bool some_file_unusable_ = false;
     std::vector<Item> items_;
 };
 
@@ -129,6 +130,7 @@ std::optional<std::size_t> Itemiser::choose_font(std::uint32_t begin, std::uint3
     const auto cluster = std::u16string_view(text_).substr(begin, end - begin);
     for (const std::size_t family : chain(script)) {
         const auto number = fonts_.number(family, input_.source.style.weight, findings_);
+        some_file_unusable_ = some_file_unusable_ || !number;
         if (number && coverage_.covers(*number, cluster)) {
             return number;
         }
@@ -146,7 +148,9 @@ void Itemiser::report_uncovered(std::uint32_t begin, std::uint32_t end) {
             break;
         }
     }
-    if (std::find(reported_.begin(), reported_.end(), culprit) != reported_.end()) {
+    // Where a file of the chain is missing, that was reported; the character may well be in it.
+    if (some_file_unusable_ ||
+        std::find(reported_.begin(), reported_.end(), culprit) != reported_.end()) {
         return;
     }
     reported_.push_back(culprit);

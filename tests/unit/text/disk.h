@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+// The real fonts of the machine and the data of the source tree, for the tests of text/.
+#pragma once
+
+#include <cstddef>
+#include <fstream>
+#include <iterator>
+#include <memory>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "support/environment.h"
+#include "text/font_set.h"
+#include "text/fonts.h"
+#include "text/paragraph.h"
+
+namespace tickleaf::text {
+
+class ReadBytes : public support::Bytes {
+  public:
+    explicit ReadBytes(std::vector<char> bytes) : bytes_(std::move(bytes)) {}
+    std::span<const std::byte> view() const override {
+        return std::as_bytes(std::span<const char>(bytes_));
+    }
+
+  private:
+    std::vector<char> bytes_;
+};
+
+class DiskEnvironment : public support::Environment {
+  public:
+    std::set<std::string> hidden;     ///< files that are not there for this test
+    std::optional<std::string> table; ///< takes the place of templates/fonts.yaml
+
+    std::optional<std::string> read_data(const std::string& path) const override {
+        if (table) {
+            return table;
+        }
+        std::ifstream file(std::string(TICKLEAF_ROOT) + "/" + path, std::ios::binary);
+        if (!file) {
+            return std::nullopt;
+        }
+        return std::string(std::istreambuf_iterator<char>(file), {});
+    }
+    std::vector<std::string> list_data(const std::string&) const override { return {}; }
+    std::unique_ptr<support::Bytes> map_file(const std::string& path) const override {
+        std::ifstream file(path, std::ios::binary | std::ios::ate);
+        if (!file || hidden.count(path) != 0) {
+            return nullptr;
+        }
+        std::vector<char> bytes(static_cast<std::size_t>(file.tellg()));
+        file.seekg(0);
+        file.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
+        return std::make_unique<ReadBytes>(std::move(bytes));
+    }
+};
+
+/// Fonts loaded once a test program; every test has its own FontSet.
+struct Desk {
+    support::Sources sources;
+    support::Findings findings;
+    FontSet set;
+
+    Desk() : set(shared()) { set.impl().extra_buffer_flags = HB_BUFFER_FLAG_VERIFY; }
+    static const DiskEnvironment& environment() {
+        static const DiskEnvironment environment;
+        return environment;
+    }
+    static const std::shared_ptr<const Fonts>& shared() {
+        static const std::shared_ptr<const Fonts> fonts = [] {
+            support::Sources sources;
+            support::Findings findings;
+            return Fonts::load(environment(), sources, findings);
+        }();
+        return fonts;
+    }
+    Paragraph prepare_text(std::string_view text, std::string_view language) {
+        return prepare(set, {text, language, is_right_to_left(language), {}, "the test", {}},
+                       findings);
+    }
+    std::string complaints() const {
+        std::string all;
+        for (const auto& finding : findings.sorted()) {
+            all += finding.message + " [" + finding.id + "]\n";
+        }
+        return all;
+    }
+};
+
+} // namespace tickleaf::text
