@@ -97,21 +97,31 @@ std::string phase_text(Tongue& tongue, const TempoStep& step) {
     return tongue.say(key, {{"time", tongue.duration(step.length)}});
 }
 
-/// A rung with holds names the hold; one with repetitions does not.
-std::string rung_text(Tongue& tongue, const dose::Rung& rung) {
-    locale::Arguments arguments{{"n", std::int64_t{rung.count.high}},
-                                {"count", tongue.range(rung.count)},
-                                {"week", std::int64_t{rung.week}}};
-    if (rung.hold.count == 0) {
-        return tongue.say("ladder.rung_repetitions", arguments);
-    }
-    arguments.emplace_back("hold", tongue.duration(rung.hold));
-    return tongue.say("ladder.rung_hold", arguments);
+/// One message for each kind of set: shorter holds, sets of several holds, time, repetitions.
+std::string_view rung_key(const prescription::Dose& dose) {
+    return std::visit(
+        Cases{[](const Holds& set) -> std::string_view {
+                  return set.count == 1 ? "ladder.rung_hold" : "ladder.rung_holds";
+              },
+              [](const TimeSpent&) -> std::string_view { return "ladder.rung_time"; },
+              [](const auto&) -> std::string_view { return "ladder.rung_repetitions"; }},
+        dose.content);
 }
 
-Words ladder_lead(Voice& voice, const dose::PlannedExercise& exercise) {
+std::string rung_text(Tongue& tongue, std::string_view key, const dose::Rung& rung) {
+    return tongue.say(key, {{"week", std::int64_t{rung.week}},
+                            {"n", std::int64_t{rung.sets.high}},
+                            {"sets", tongue.range(rung.sets)},
+                            {"each", std::int64_t{rung.count.high / rung.sets.high}},
+                            {"hold", tongue.duration(rung.hold)}});
+}
+
+Words ladder_lead(Voice& voice, const dose::PlannedExercise& exercise, int carry_on_up_to) {
     return voice.say_with("ladder.lead", [&](Tongue& tongue) {
-        return locale::Arguments{{"target", set_phrase(tongue, exercise)}};
+        const auto length = hold_length(exercise.dose);
+        return locale::Arguments{
+            {"target", length ? tongue.duration_range(*length) : set_phrase(tongue, exercise)},
+            {"n", std::int64_t{carry_on_up_to}}};
     });
 }
 
@@ -201,20 +211,20 @@ std::optional<Words> tempo_sentence(Voice& voice, const dose::PlannedExercise& e
     });
 }
 
-std::vector<Block> ladder(Voice& voice, const dose::PlannedExercise& exercise) {
+std::vector<Block> ladder(Voice& voice, const dose::PlannedExercise& exercise, int carry_on_up_to) {
     std::vector<Block> blocks;
     if (exercise.ladder.empty()) {
         return blocks;
     }
     add(blocks, heading(3, voice.say("ladder.title")));
-    add(blocks, paragraph(ladder_lead(voice, exercise)));
+    add(blocks, paragraph(ladder_lead(voice, exercise, carry_on_up_to)));
+    const std::string_view key = rung_key(exercise.dose);
     std::vector<Words> rungs;
     for (const dose::Rung& rung : exercise.ladder) {
         rungs.push_back(
-            voice.tell([&](Tongue& tongue) { return rung_text(tongue, rung); },
-                       rung.hold.count == 0 ? "ladder.rung_repetitions" : "ladder.rung_hold"));
+            voice.tell([&](Tongue& tongue) { return rung_text(tongue, key, rung); }, key));
     }
-    add_list(blocks, voice, std::move(rungs), false);
+    add_list(blocks, voice, std::move(rungs), true);
     return blocks;
 }
 

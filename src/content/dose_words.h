@@ -27,8 +27,9 @@ Table dose_table(Voice& voice, const dose::PlannedExercise& exercise);
 std::string set_phrase(Tongue& tongue, const dose::PlannedExercise& exercise);
 /// The phases of a repetition in order, one sentence; nothing where no tempo is given.
 std::optional<Words> tempo_sentence(Voice& voice, const dose::PlannedExercise& exercise);
-/// "If 45 seconds is too much..." and a sentence a rung; empty where there is no ladder.
-std::vector<Block> ladder(Voice& voice, const dose::PlannedExercise& exercise);
+/// "Start low and build up to 45 seconds", and a sentence a rung; empty where there is no ladder. A
+/// rung may be left for the next while pain stays within `carry_on_up_to`.
+std::vector<Block> ladder(Voice& voice, const dose::PlannedExercise& exercise, int carry_on_up_to);
 
 /// The length of the holds, where the exercise is held.
 std::optional<support::Range<support::Seconds>> hold_length(const prescription::Dose& dose);

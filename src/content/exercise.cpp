@@ -154,7 +154,7 @@ std::vector<Block> feel_column(Desk& desk, const Script& script) {
     std::vector<Block> blocks;
     add(blocks, heading(3, desk.voice.say("how.feel")));
     add(blocks, paragraph(script.say("feel")));
-    add_all(blocks, ladder(desk.voice, script.exercise));
+    add_all(blocks, ladder(desk.voice, script.exercise, desk.rx.pain.carry_on_up_to));
     return blocks;
 }
 
