@@ -39,9 +39,38 @@ struct ExerciseTotals {
     Range<Seconds> set{};        ///< one set, one side
     Range<Seconds> session{};    ///< all sets, sides and the rests between them
     /// Time under tension of a session: all sides, all phases of every repetition, no rests between
-    /// sets (the convention of Wilk, Zajac and Tufano 2021, Sports Med 51:1629-50; from memory).
+    /// sets (the convention of Wilk, Zajac and Tufano 2021, Sports Med 51:1629-50; value from
+    /// memory).
     Range<Seconds> tension{};
-    ///< all sessions of a day on which every exercise is due
+    Range<int>
+        repetitions_session{}; ///< repetitions (or holds) a session, all sides; 0 for time spent
+    Range<std::int64_t> repetitions_week{};
+    Range<std::int64_t> repetitions_stage{};
+    int sides = 1;
+};
+
+/// One exercise of a stage, ready for saying and ticking.
+struct PlannedExercise {
+    std::string exercise; ///< id
+    support::Side side = support::Side::None;
+    prescription::Dose dose;
+    std::optional<prescription::Tempo> tempo;
+    Range<int> days_per_week{7, 7};
+    std::vector<Rung> ladder; ///< lowest first, last is the target; empty where no `begin`
+    ExerciseTotals totals;
+    std::size_t line = 0; ///< index in the stage's exercises of the prescription
+    support::Span span{};
+};
+
+/// A stage in time: earliest first day and latest last day where a start date is known.
+struct PlannedStage {
+    std::size_t index = 0;
+    Range<int> weeks{1, 1};
+    std::optional<Date> first_day;
+    std::optional<Date> last_day;
+    std::vector<PlannedExercise> exercises;
+    Range<Seconds> session{}; ///< one session, each exercise once, changes of exercise included
+    Range<Seconds> day{};     ///< all sessions of a day on which every exercise is due
     Range<Seconds> week{};
     int sessions_per_day = 1; ///< the most any exercise asks for
 };
