@@ -12,7 +12,10 @@ namespace tickleaf::draw {
 
 namespace {
 
-constexpr double kGap = 11.0;     // between panels
+constexpr double kGap = 11.0; // between panels
+// Room that an exercise commonly leaves for its drawing, in panel widths.
+constexpr double kRoomWide = 1.3;
+constexpr double kRoomTall = 1.05;
 constexpr double kMargin = 1.0;   // round everything
 constexpr double kTallest = 0.87; // of the panel width
 constexpr double kStandingShare =
@@ -95,6 +98,11 @@ PanelRequest request_for(const figure::Scene& scene, const Options& options, std
     return request;
 }
 
+// Round what is shown large; no wider than needed to find it.
+double ring_radius(const figure::Detail& detail, const Camera& camera) {
+    return std::clamp(detail.radius * camera.scale() * 0.8, 5.0, 11.0);
+}
+
 // A close-up stands level with what it shows, as far as the panel's height lets it.
 Cell detail_cell(const figure::Scene& scene, const figure::Detail& detail, const Camera& camera,
                  const Box& panel) {
@@ -108,14 +116,92 @@ std::vector<Cell> make_cells(const figure::Scene& scene, const Options& options,
     std::vector<Cell> cells;
     for (std::size_t i = 0; i < scene.panels.size(); ++i) {
         cells.push_back({paint_panel(scene, request_for(scene, options, i), camera), nullptr});
-        const Box panel = cells.back().canvas.box();
+        const std::size_t owner = cells.size() - 1;
         for (const figure::Detail& detail : scene.details) {
             if (detail.panel == i) {
+                Box ring;
+                ring.add(camera.see(detail.centre).flat(), ring_radius(detail, camera) + 0.5);
+                cells[owner].canvas.grow(ring);
+                const Box panel = cells[owner].canvas.box();
                 cells.push_back(detail_cell(scene, detail, camera, panel));
             }
         }
     }
     return cells;
+}
+
+// Cells side by side: a panel with its close-ups never parts from them.
+struct Row {
+    std::size_t begin = 0;
+    std::size_t end = 0;
+    Box box; ///< in the cells' own heights
+    double width = 0.0;
+};
+
+std::vector<Row> rows_of(const std::vector<Cell>& cells, std::size_t panels_a_row) {
+    std::vector<Row> rows;
+    std::size_t panels = 0;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const bool starts_panel = cells[i].detail == nullptr;
+        if (starts_panel && panels++ % panels_a_row == 0) {
+            rows.push_back({i, i, {}, -kGap});
+        }
+        Row& row = rows.back();
+        row.end = i + 1;
+        row.box.add(cells[i].canvas.box());
+        row.width += kGap + cells[i].canvas.box().width();
+    }
+    return rows;
+}
+
+page::Point size_of(const std::vector<Row>& rows) {
+    page::Point size{0.0, -kGap};
+    for (const Row& row : rows) {
+        size.x = std::max(size.x, row.width);
+        size.y += row.box.height() + kGap;
+    }
+    return size;
+}
+
+// The arrangement that can be printed largest beside an exercise's steps: low pictures go one above
+// the other.
+std::vector<Row> best_rows(const std::vector<Cell>& cells, std::size_t panels, double panel_width) {
+    std::vector<Row> best;
+    double best_factor = 0.0;
+    for (std::size_t n = panels; n > 0; --n) {
+        std::vector<Row> rows = rows_of(cells, n);
+        const page::Point size = size_of(rows);
+        const double factor =
+            std::min({1.0, panel_width * kRoomWide / size.x, panel_width * kRoomTall / size.y});
+        if (factor > best_factor * 1.02) {
+            best_factor = factor;
+            best = std::move(rows);
+        }
+    }
+    return best;
+}
+
+// Where each cell's own origin comes to lie in the drawing.
+std::vector<page::Point> offsets_of(const std::vector<Cell>& cells, const std::vector<Row>& rows,
+                                    bool right_to_left) {
+    std::vector<page::Point> offsets(cells.size());
+    const double width = size_of(rows).x;
+    double y = kMargin;
+    for (const Row& row : rows) {
+        double x = 0.0;
+        for (std::size_t i = row.begin; i < row.end; ++i) {
+            const Box& box = cells[i].canvas.box();
+            const double left = right_to_left ? width - x - box.width() : x;
+            offsets[i] = {kMargin + left - box.left, y - row.box.top};
+            x += box.width() + kGap;
+        }
+        y += row.box.height() + kGap;
+    }
+    return offsets;
+}
+
+Point middle_of(const Box& box) {
+    return {(box.left + box.right) / 2.0, (box.top + box.bottom) / 2.0};
 }
 
 } // namespace
@@ -127,41 +213,23 @@ page::Drawing draw(const figure::Scene& scene, const Options& options) {
     }
     const Camera camera(scene.view, scene.near_side, common_scale(scene, options.panel_width));
     const std::vector<Cell> cells = make_cells(scene, options, camera);
-    Box all;
-    std::vector<double> offsets;
-    double width = 0.0;
-    for (const Cell& cell : cells) {
-        const Box& box = cell.canvas.box();
-        all.add(box);
-        offsets.push_back(width + kMargin - box.left);
-        width += box.width() + kGap;
-    }
-    width += 2.0 * kMargin - kGap;
-    if (options.panels_right_to_left) {
-        for (std::size_t i = 0; i < cells.size(); ++i) {
-            const Box& box = cells[i].canvas.box();
-            offsets[i] = width - (offsets[i] + box.right) - box.left;
-        }
-    }
-    const double down = kMargin - all.top;
+    const std::vector<Row> rows = best_rows(cells, scene.panels.size(), options.panel_width);
+    const std::vector<page::Point> offsets = offsets_of(cells, rows, options.panels_right_to_left);
     std::size_t owner = 0;
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        const figure::Detail* detail = cells[i].detail;
-        owner = detail == nullptr ? i : owner;
-        place(drawing, cells[i].canvas, {offsets[i], down});
-        if (detail != nullptr) {
-            const Spot seen = camera.see(detail->centre);
-            const Box& box = cells[i].canvas.box();
-            const page::Point centre{offsets[i] + (box.left + box.right) / 2.0,
-                                     (box.top + box.bottom) / 2.0};
-            place(drawing,
-                  paint_leader({seen.x + offsets[owner], seen.y}, detail->radius * camera.scale(),
-                               centre),
-                  {0.0, down});
+        place(drawing, cells[i].canvas, offsets[i]);
+        if (cells[i].detail == nullptr) {
+            owner = i;
+            continue;
         }
+        const figure::Detail& detail = *cells[i].detail;
+        const page::Point seen = camera.see(detail.centre).flat() + offsets[owner];
+        const page::Point centre = middle_of(cells[i].canvas.box()) + offsets[i];
+        place(drawing, paint_leader(seen, ring_radius(detail, camera), centre), {0.0, 0.0});
     }
-    drawing.width = rounded(width);
-    drawing.height = rounded(all.height() + 2.0 * kMargin);
+    const page::Point size = size_of(rows);
+    drawing.width = rounded(size.x + 2.0 * kMargin);
+    drawing.height = rounded(size.y + 2.0 * kMargin);
     return drawing;
 }
 

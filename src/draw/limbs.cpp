@@ -191,6 +191,7 @@ Part Limb::foot(const SideMarks& m) const {
     part.hatched = hull(flat);
     const auto round = flattened(page::circle(camera.see(ankle).flat(), part.from_radius)).front();
     flat.insert(flat.end(), round.begin(), round.end());
+    part.across = (camera.see(outer).flat() - camera.see(inner).flat()) * 0.5;
     part.outline = page::polygon(hull(flat));
     return part;
 }

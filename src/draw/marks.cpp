@@ -15,7 +15,7 @@ namespace {
 constexpr double kShaft = 2.5;
 constexpr double kHeadLength = 8.0;
 constexpr double kHeadHalf = 4.6;
-constexpr double kLeast = 19.0; // shortest arrow
+constexpr double kLeast = 24.0; // shortest arrow
 constexpr double kHalo = 1.0;
 constexpr double kBand = 3.2;
 
@@ -77,7 +77,7 @@ void paint_shaft_and_head(Canvas& canvas, const Path& shaft, const Path& head, b
     page::Stroke stroke = pen(kArrow, kShaft);
     stroke.cap = page::Stroke::Cap::Butt;
     if (dashed) {
-        stroke.dashes = {3.2, 2.2};
+        stroke.dashes = {2.8, 2.0};
     }
     canvas.stroke(shaft, stroke);
     canvas.fill(head, kArrow);
@@ -110,12 +110,15 @@ void paint_rubber(Canvas& canvas, const Path& path) {
 // Twice round the limb, so that it is seen where the band sits.
 Path wrap(const Part& part, Point at) {
     const Point along = unit(part.to.flat() - part.from.flat());
-    const Point n = normal(along);
+    // A foot seen from its toes has no length on paper; then the band lies across its sole.
+    const bool end_on =
+        part.segment == figure::Segment::Foot && length(part.across) > part.from_radius * 0.7;
+    const Point n = end_on ? unit(part.across) : normal(along);
     const Capsule c = part.capsule();
     const double l = length(c.to - c.from);
     const double t = l > 0.0 ? std::clamp(dot(at - c.from, along) / l, 0.08, 0.92) : 0.5;
     const double r = c.from_radius + (c.to_radius - c.from_radius) * t + 0.9;
-    const Point middle = between(c.from, c.to, t);
+    const Point middle = end_on ? at : between(c.from, c.to, t);
     return page::line(middle - n * r, middle + n * r);
 }
 

@@ -110,7 +110,7 @@ class Signs {
         for (int i = 0; i <= steps; ++i) {
             const Point p = between(sign.from, sign.to, static_cast<double>(i) / steps);
             for (const Capsule& c : occupied_) {
-                if (distance(p, c) < r + 1.2) {
+                if (distance(p, c) < r + 2.2) {
                     return false;
                 }
             }
@@ -283,10 +283,9 @@ Canvas paint_detail(const Scene& scene, const figure::Detail& detail, Point cent
     return canvas;
 }
 
-Canvas paint_leader(Point seen, double seen_radius, Point centre) {
+Canvas paint_leader(Point seen, double ring, Point centre) {
     Canvas canvas;
     const Point along = unit(centre - seen);
-    const double ring = std::max(seen_radius, 5.0);
     canvas.stroke(page::circle(seen, ring), pen(kMuted, 0.8));
     if (length(centre - seen) > ring + kDetailRadius) {
         canvas.stroke(page::line(seen + along * ring, centre - along * kDetailRadius),

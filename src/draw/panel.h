@@ -26,6 +26,6 @@ Canvas paint_panel(const figure::Scene& scene, const PanelRequest& request, cons
 inline constexpr double kDetailRadius = 31.0;
 Canvas paint_detail(const figure::Scene& scene, const figure::Detail& detail, Point centre);
 /// Ring round what is shown large, and the line to the close-up.
-Canvas paint_leader(Point seen, double seen_radius, Point centre);
+Canvas paint_leader(Point seen, double ring, Point centre);
 
 } // namespace tickleaf::draw

@@ -30,6 +30,7 @@ struct Part {
     Path outline;               ///< closed pieces that unite
     Path halo;                  ///< white round it; empty: the outline widened
     std::vector<Point> hatched; ///< convex area for the working pattern; empty: none
+    Point across{};             ///< of a foot: half its breadth at the ball, on paper
     Path lines;                 ///< white lines on top, such as the sole or the face
 
     Capsule capsule() const { return {from.flat(), to.flat(), from_radius, to_radius}; }

@@ -17,6 +17,7 @@ using support::Angle;
 // Sizes of our own drawing of furniture, millimetres.
 constexpr double kLeg = 38.0;
 constexpr double kBoard = 42.0;
+constexpr double kBackDepth = 30.0;
 
 // Builds the outline of one prop in its own axes: x to its front, y up from its base, z to its
 // right.
@@ -71,7 +72,7 @@ class Builder {
 void chair(Builder& b, const Prop& p) {
     const double w = p.width / 2.0;
     const double d = p.depth / 2.0;
-    const double back = p.height * 2.0;
+    const double back = p.back_height > p.height ? p.back_height : p.height * 2.0;
     b.box({-d, p.height - kBoard, -w}, {d, p.height, w});
     for (const double x : {-d, d - kLeg}) {
         for (const double z : {-w, w - kLeg}) {
@@ -79,9 +80,9 @@ void chair(Builder& b, const Prop& p) {
         }
     }
     for (const double z : {-w, w - kLeg}) {
-        b.box({-d, p.height, z}, {-d + kLeg, back, z + kLeg});
+        b.box({-d, p.height, z}, {-d + kBackDepth, back, z + kLeg});
     }
-    b.box({-d, back - 170.0, -w}, {-d + kLeg, back, w});
+    b.box({-d, back - 170.0, -w}, {-d + kBackDepth, back, w});
 }
 
 void table(Builder& b, const Prop& p) {
