@@ -89,11 +89,12 @@ class Builder {
             const double skin = touch.skin * problem_.stature;
             problem_.goals.push_back(
                 equal(landmark, surface.axis, surface.value + surface.sign * skin, 1.0, index_));
-            if (carried && before_ != nullptr) {
+            if (carried && before_ != nullptr && !pivots(contact)) {
                 for (const Axis axis : {Axis::X, Axis::Y, Axis::Z}) {
                     if (axis != surface.axis) {
-                        problem_.goals.push_back(equal(
-                            landmark, axis, along(before_->at(landmark), axis), kStayWeight, -1));
+                        problem_.goals.push_back(equal(landmark, axis,
+                                                       along(before_->at(landmark), axis),
+                                                       kStayWeight, index_));
                         problem_.goals.back().stays = true;
                     }
                 }
@@ -106,6 +107,16 @@ class Builder {
         if (!carried) {
             guide(contact);
         }
+    }
+
+    /// A heel that lies or stands alone rolls as the foot turns about it.
+    bool pivots(const Contact& contact) const {
+        return contact.part->word == "heel" &&
+               std::none_of(contacts_.begin(), contacts_.end(),
+                            [&contact](const ActiveContact& active) {
+                                return active.contact.part->word == "ball" &&
+                                       active.contact.right == contact.right;
+                            });
     }
 
     /// Puts what newly touches a prop onto the middle of it.

@@ -31,7 +31,7 @@ struct Goal {
     double weight = 1.0;
     bool at_least = false;
     int contact = -1;   ///< index of the contact it stands for, -1 for what only guides
-    bool stays = false; ///< keeps what touches from sliding between poses
+    bool stays = false; ///< keeps the contact from sliding between poses, softly
 };
 
 double miss(const Goal& goal, const Body& body);

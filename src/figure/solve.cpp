@@ -20,6 +20,7 @@ using support::Findings;
 using support::Side;
 
 constexpr double kMostMiss = 2.0;      // mm
+constexpr double kMostSlide = 20.0;    // mm between poses
 constexpr double kLeastStature = 1000; // mm
 constexpr double kMostStature = 2300;
 constexpr double kBalanceMargin = 12; // mm the centre of mass is asked to be inside the base
@@ -117,7 +118,7 @@ class Solver {
         look_ahead();
         Problem problem = make_problem(i);
         const Posture from = i == 0 ? wish_ : postures_.back();
-        const Posture solved = optimise(problem, i == 0 ? wish_ : from, kPoseSteps);
+        const Posture solved = optimise(problem, wish_, kPoseSteps);
         if (i > 0) {
             trace(i, problem, from, solved);
         }
@@ -254,24 +255,32 @@ class Solver {
     }
 
     void add_contact_results(SolvedPose& pose, const Problem& problem) {
-        std::vector<double> squares(contacts_.size(), 0.0);
+        std::vector<double> misses(contacts_.size(), 0.0);
+        std::vector<double> slides(contacts_.size(), 0.0);
         for (const Goal& goal : problem.goals) {
             if (goal.contact >= 0) {
                 const double d = miss(goal, pose.body);
-                double& worst = squares.at(static_cast<std::size_t>(goal.contact));
+                double& worst =
+                    (goal.stays ? slides : misses).at(static_cast<std::size_t>(goal.contact));
                 worst = std::max(worst, std::abs(d));
             }
         }
         for (std::size_t c = 0; c < contacts_.size(); ++c) {
             const std::string name = contact_name(contacts_[c].contact, is_right_right());
-            if (!(squares[c] <= kMostMiss)) {
+            if (!(misses[c] <= kMostMiss)) {
                 findings_.error(contacts_[c].contact.span, "figure-contact",
                                 "the contact " + name + " is missed by " +
-                                    support::fixed(squares[c], 0) + " mm at a stature of " +
+                                    support::fixed(misses[c], 0) + " mm at a stature of " +
                                     support::fixed(stature_ / 10, 0) + " cm",
                                 "bring the prop nearer or change the angles");
             }
-            pose.contacts.push_back({name, squares[c]});
+            if (!(slides[c] <= kMostSlide)) {
+                findings_.error(contacts_[c].contact.span, "figure-slide",
+                                "the contact " + name + " slides by " +
+                                    support::fixed(slides[c], 0) + " mm from the pose before",
+                                "release it, or change the angles so that it can stay");
+            }
+            pose.contacts.push_back({name, misses[c]});
         }
     }
 
@@ -292,8 +301,8 @@ class Solver {
         Problem problem = target;
         problem.balances = false;
         std::erase_if(problem.goals, [this](const Goal& goal) {
-            return goal.contact < 0 ? !goal.stays
-                                    : !contacts_.at(static_cast<std::size_t>(goal.contact)).carried;
+            return goal.contact < 0 ||
+                   !contacts_.at(static_cast<std::size_t>(goal.contact)).carried;
         });
         std::vector<Body> bodies{canonical_.back()};
         Posture warm = from;

@@ -1,0 +1,289 @@
+// SPDX-License-Identifier: MIT
+// Every exercise of figures/ at three statures and on both sides; and files that must be refused.
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "figure/parts.h"
+#include "figure/solve.h"
+#include "yaml/tree.h"
+
+using namespace tickleaf;
+using namespace tickleaf::figure;
+using support::Side;
+
+namespace {
+
+std::optional<Exercise> read_text(const std::string& text, support::Findings& findings) {
+    support::Sources sources;
+    const int file = sources.add("exercise.yaml", text);
+    const auto tree = yaml::read(sources, file, findings);
+    return tree ? read_exercise(*tree, "exercise", findings) : std::nullopt;
+}
+
+std::string listing(const support::Findings& findings) {
+    std::string out;
+    for (const support::Finding& finding : findings.sorted()) {
+        out += std::to_string(finding.span.line) + ":" + std::to_string(finding.span.column) + " " +
+               finding.message + " [" + finding.id + "]\n";
+    }
+    return out;
+}
+
+std::vector<std::pair<std::string, Exercise>> all_exercises() {
+    std::vector<std::pair<std::string, Exercise>> out;
+    for (const auto& entry : std::filesystem::directory_iterator(TICKLEAF_ROOT "/figures")) {
+        if (entry.path().extension() != ".yaml") {
+            continue;
+        }
+        std::ifstream file(entry.path(), std::ios::binary);
+        const std::string text{std::istreambuf_iterator<char>(file), {}};
+        support::Findings findings;
+        const auto exercise = read_text(text, findings);
+        INFO(entry.path().filename().string() << '\n' << listing(findings));
+        REQUIRE(exercise);
+        out.emplace_back(entry.path().stem().string(), *exercise);
+    }
+    std::sort(out.begin(), out.end(),
+              [](const auto& a, const auto& b) { return a.first < b.first; });
+    return out;
+}
+
+Request request_for(Side side, double stature) {
+    Request request;
+    request.side = side;
+    request.stature_mm = stature;
+    request.step_height_mm = 150;
+    request.band_rest_length_mm = 1200;
+    request.band_force_at_double_newtons = 22;
+    request.hold_seconds = 45;
+    return request;
+}
+
+Landmark across(Landmark landmark) {
+    const int first = static_cast<int>(Landmark::ShoulderL);
+    const int index = static_cast<int>(landmark);
+    return index < first ? landmark : static_cast<Landmark>(first + ((index - first) ^ 1));
+}
+
+bool is_mirrored(const Body& a, const Body& b) {
+    for (std::size_t i = 0; i < kLandmarks; ++i) {
+        const Point3& p = a.points[i];
+        const Point3& q = b.at(across(static_cast<Landmark>(i)));
+        if (p.x != q.x || p.y != q.y || p.z != -q.z) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/// Largest angle change of a side between the first and a later pose.
+double movement_of(const Solution& solution, Side side) {
+    double most = 0.0;
+    const auto& first = solution.poses.front().angles;
+    for (const SolvedPose& pose : solution.poses) {
+        for (std::size_t i = 0; i < first.size(); ++i) {
+            const bool leg =
+                first[i].joint == "ankle" || first[i].joint == "knee" || first[i].joint == "hip";
+            if (first[i].side == side && leg) {
+                most = std::max(most, std::abs(pose.angles[i].degrees - first[i].degrees));
+            }
+        }
+    }
+    return most;
+}
+
+const char* const kHead =
+    "region: ankle\nfamily: calf\nposition: standing\nweight_bearing: both\ndose_kind: strength\n";
+
+} // namespace
+
+TEST_CASE("every exercise solves for every body and both sides") {
+    for (const auto& [id, exercise] : all_exercises()) {
+        for (const double stature : {1500.0, 1700.0, 1950.0}) {
+            support::Findings findings;
+            const auto right = solve(exercise, request_for(Side::Right, stature), findings);
+            const auto left = solve(exercise, request_for(Side::Left, stature), findings);
+            INFO(id << " at " << stature << '\n' << listing(findings));
+            REQUIRE(right);
+            REQUIRE(left);
+            for (const SolvedPose& pose : right->poses) {
+                for (const ContactResult& contact : pose.contacts) {
+                    INFO(contact.name);
+                    CHECK(contact.miss_mm <= 2.0);
+                }
+                for (const JointAngle& angle : pose.angles) {
+                    const auto named = find_dof(angle.joint, angle.movement);
+                    REQUIRE(named);
+                    const DofInfo& info = dof_info(named->dof);
+                    INFO(angle.joint << ' ' << angle.movement << ' ' << angle.degrees);
+                    CHECK(named->sign * angle.degrees <= info.high + 1e-9);
+                    CHECK(named->sign * angle.degrees >= info.low - 1e-9);
+                }
+                for (const Point3& point : pose.body.points) {
+                    CHECK(std::isfinite(point.x + point.y + point.z));
+                    CHECK(point.y > -2.0);
+                }
+                if (!exercise.facts().passing) {
+                    CHECK(pose.balance_margin_mm >= 0.0);
+                }
+                for (const BandResult& band : pose.bands) {
+                    CHECK(band.stretch > 0.0);
+                    CHECK(band.stretch < 2.5);
+                    CHECK(band.force_newtons > 0.0);
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("left is right in a mirror, working side and near side included") {
+    for (const auto& [id, exercise] : all_exercises()) {
+        INFO(id);
+        support::Findings findings;
+        const auto right = solve(exercise, request_for(Side::Right, 1700), findings);
+        const auto left = solve(exercise, request_for(Side::Left, 1700), findings);
+        REQUIRE(right);
+        REQUIRE(left);
+        CHECK(right->scene.near_side == Side::Right);
+        CHECK(left->scene.near_side == Side::Left);
+        REQUIRE(right->scene.panels.size() == left->scene.panels.size());
+        REQUIRE_FALSE(right->scene.panels.empty());
+        for (std::size_t i = 0; i < right->scene.panels.size(); ++i) {
+            const Panel& a = right->scene.panels[i];
+            const Panel& b = left->scene.panels[i];
+            CHECK(is_mirrored(a.body, b.body));
+            CHECK(a.ghost.has_value() == b.ghost.has_value());
+            REQUIRE(a.arrows.size() == b.arrows.size());
+            for (std::size_t k = 0; k < a.arrows.size(); ++k) {
+                CHECK(a.arrows[k].path.back().z == -b.arrows[k].path.back().z);
+                CHECK(a.arrows[k].path.back().x == b.arrows[k].path.back().x);
+            }
+        }
+        REQUIRE_FALSE(right->scene.working.empty());
+        for (std::size_t i = 0; i < right->scene.working.size(); ++i) {
+            CHECK(left->scene.working[i].side == support::opposite(right->scene.working[i].side));
+            if (exercise.facts().has_sides) {
+                CHECK(right->scene.working[i].side == Side::Right);
+            }
+        }
+        // Where an ankle exercise moves a limb, it moves the prescribed one.
+        if (id == "ankle-pumps" || id == "ankle-turn-out-band") {
+            CHECK(movement_of(*right, Side::Right) > 10.0);
+            CHECK(movement_of(*right, Side::Left) < 6.0);
+            CHECK(movement_of(*left, Side::Left) > 10.0);
+            CHECK(movement_of(*left, Side::Right) < 6.0);
+        }
+    }
+}
+
+TEST_CASE("solving is repeatable to the last bit") {
+    for (const auto& [id, exercise] : all_exercises()) {
+        support::Findings findings;
+        const auto once = solve(exercise, request_for(Side::Right, 1620), findings);
+        const auto twice = solve(exercise, request_for(Side::Right, 1620), findings);
+        INFO(id << '\n' << listing(findings));
+        REQUIRE(once);
+        REQUIRE(twice);
+        for (std::size_t p = 0; p < once->poses.size(); ++p) {
+            for (std::size_t i = 0; i < kLandmarks; ++i) {
+                CHECK(once->poses[p].body.points[i].x == twice->poses[p].body.points[i].x);
+                CHECK(once->poses[p].body.points[i].y == twice->poses[p].body.points[i].y);
+            }
+        }
+    }
+}
+
+TEST_CASE("every start position can be taken") {
+    for (const std::string& word : start_words()) {
+        const std::string text = "region: ankle\nfamily: none\nposition: " + word +
+                                 "\nweight_bearing: none\ndose_kind: mobility\nposes:\n  - {}\n";
+        for (const double stature : {1500.0, 1700.0, 1950.0}) {
+            support::Findings findings;
+            const auto exercise = read_text(text, findings);
+            REQUIRE(exercise);
+            const auto solution = solve(*exercise, request_for(Side::Right, stature), findings);
+            INFO(word << ' ' << stature << '\n' << listing(findings));
+            CHECK(solution);
+        }
+    }
+}
+
+TEST_CASE("what is wrong in a file is found at its place") {
+    const std::string head = kHead;
+    const std::vector<std::pair<std::string, std::string>> rows{
+        {head + "poses:\n  - work ankel: 10\n", "7:5 unknown joint \"ankel\" [figure-word]\n"},
+        {head + "poses:\n  - work knee: 170\n", "7:16 knee flexion of 170 degrees is outside the "
+                                                "normal range, which ends at 150 [figure-range]\n"},
+        {head + "poses:\n  - work knee: {extension: 20}\n",
+         "7:28 knee extension of 20 degrees is outside the normal range, which ends at 0 "
+         "[figure-range]\n"},
+        {head + "poses:\n  - knee: 10\n", "7:5 \"knee\" does not say which side [figure-side]\n"},
+        {head + "poses:\n  - contacts: [work foot on moon]\n",
+         "7:16 unknown place \"moon\" [figure-word]\n"},
+        {head + "poses:\n  - contacts: [both hand on wall]\n",
+         "7:16 there is no wall for this contact [figure-prop]\n"},
+        {head + "props: {sofa: {place: front}}\nposes:\n  - {}\n",
+         "6:9 unknown prop \"sofa\" [figure-word]\n"},
+        {head + "poses:\n  - work hip: 20\n",
+         "7:15 the hip moves in more than one way, but only \"20\" is given [figure-movement]\n"},
+        {head + "poses: []\n",
+         "6:8 poses should be a list of 1 to 6, found a list [figure-poses]\n"},
+    };
+    for (const auto& [text, expected] : rows) {
+        support::Findings findings;
+        CHECK_FALSE(read_text(text, findings));
+        CHECK(listing(findings) == expected);
+    }
+    for (const char* number : {".nan", ".inf", "1e300", "-1e300", "nan", "0x10"}) {
+        support::Findings findings;
+        INFO(number);
+        CHECK_FALSE(read_text(head + "poses:\n  - work knee: " + number + "\n", findings));
+        CHECK(findings.has_errors());
+        CHECK(findings.all().front().span.line == 7);
+    }
+    support::Findings several;
+    CHECK_FALSE(read_text(
+        "position: flying\ndose_kind: x\nposes:\n  - wrok knee: 1\n  - trunk: {flexion: 99}\n",
+        several));
+    CHECK(several.size() >= 6);
+}
+
+TEST_CASE("a contact out of reach is named with its miss") {
+    support::Findings far;
+    const auto reach = read_text(
+        std::string(kHead) +
+            "props:\n  chair: {place: front, gap: 1.4}\n  wall: {place: behind, gap: 0.1}\n"
+            "poses:\n  - contacts: [both hand on chair-back, back on wall]\n",
+        far);
+    REQUIRE(reach);
+    CHECK_FALSE(solve(*reach, request_for(Side::Left, 1700), far));
+    const std::string text = listing(far);
+    INFO(text);
+    CHECK(text.find("10:16 the contact left hand on chair-back is missed by") != std::string::npos);
+    CHECK(text.find("mm at a stature of 170 cm [figure-contact]") != std::string::npos);
+
+    support::Findings slid;
+    const auto walks =
+        read_text(std::string(kHead) + "props: {wall: {place: front, gap: 1.0}}\nposes:\n  - {}\n"
+                                       "  - contacts: [both hand on wall]\n",
+                  slid);
+    REQUIRE(walks);
+    CHECK_FALSE(solve(*walks, request_for(Side::Right, 1700), slid));
+    CHECK(slid.has_errors());
+}
+
+TEST_CASE("a patient's measures out of bounds are refused") {
+    support::Findings findings;
+    const auto exercise = read_text(std::string(kHead) + "poses:\n  - {}\n", findings);
+    REQUIRE(exercise);
+    for (const double stature : {0.0, -5.0, 999.0, 2301.0, 1e12, std::nan("")}) {
+        support::Findings own;
+        CHECK_FALSE(solve(*exercise, request_for(Side::Right, stature), own));
+        CHECK(own.has_errors());
+    }
+}
