@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <map>
-#include <set>
 
 #include "locale/catalog.h"
 #include "locale/formats.h"
@@ -30,7 +29,9 @@ struct Language::Impl {
     Catalog english; ///< empty where this language is English
     std::unique_ptr<Formats> formats;
     std::unique_ptr<Formats> english_formats; ///< opened when an English text stands in
-    std::set<std::string, std::less<>> exercises;
+    /// Exercises asked for, each with what was wrong with it: told again whenever it is asked for
+    /// again.
+    std::map<std::string, support::Findings, std::less<>> exercises;
     std::map<const Entry*, Pattern> patterns;
 
     bool is_source() const { return file.tag == kSourceTag; }
@@ -174,10 +175,15 @@ bool Language::load_exercise(std::string_view id, support::Findings& findings) {
         findings.error({}, "text-missing", "\"" + std::string(id) + "\" is no exercise name");
         return false;
     }
-    if (!impl_->exercises.emplace(id).second) {
-        return true;
+    auto known = impl_->exercises.find(id);
+    if (known == impl_->exercises.end()) {
+        known = impl_->exercises.emplace(id, support::Findings{}).first;
+        impl_->read(exercise_file(tag(), id), exercise_file(kSourceTag, id), known->second);
     }
-    return impl_->read(exercise_file(tag(), id), exercise_file(kSourceTag, id), findings);
+    for (const support::Finding& finding : known->second.all()) {
+        findings.add(finding);
+    }
+    return !known->second.has_errors();
 }
 
 int Language::count(std::string_view prefix) const {

@@ -47,7 +47,9 @@ struct Options {
     bool allow_missing = false; ///< a missing text prints the English, marked, instead of an error
 };
 
-/// Immutable once loaded but for formatter caches; one per thread.
+/// Immutable once loaded but for formatter caches; one per thread. The environment and the sources
+/// it was loaded with must outlive it: exercises are read, and findings point into them, when they
+/// are asked for.
 class Language {
   public:
     static std::shared_ptr<Language> load(const support::Environment& environment,
@@ -60,15 +62,20 @@ class Language {
     /// The language's own name for itself, such as "Español".
     std::string own_name() const;
 
+    /// Whether there is such a text to ask for: true too where only the English has it, so that a
+    /// text which a translation lost is an error of message() and not left out unseen.
     bool has(std::string_view key) const;
-    /// The text of a key with its values put in. A missing key or value is a finding.
+    /// The text of a key with its values put in. A missing key or value is a finding. Values with
+    /// no place in the text are passed over.
     Message message(std::string_view key, const Arguments& arguments,
                     support::Findings& findings) const;
-    /// Loads locales/TAG/exercises/ID.yaml, so that its keys can be asked for.
+    /// Loads locales/TAG/exercises/ID.yaml, once, so that its keys can be asked for. False, with
+    /// findings each time, where it cannot be used.
     bool load_exercise(std::string_view id, support::Findings& findings);
     /// Number of numbered entries "prefix.1", "prefix.2"... that the English source has.
     int count(std::string_view prefix) const;
 
+    /// In the reader's digits; grouped from five digits on, so that a year never is.
     std::string number(std::int64_t value) const;
     std::string decimal(double value, int places) const;
     /// "5 to 10" in words of the language (message "number.range"), or the single number.
@@ -98,10 +105,10 @@ std::vector<std::string> available(const support::Environment& environment);
 struct Coverage {
     std::string tag;
     std::string own_name;
-    int texts = 0;
-    int present = 0;
-    int reviewed = 0;
-    int stale = 0;
+    int texts = 0;    ///< of the English
+    int present = 0;  ///< of these, in this language
+    int reviewed = 0; ///< by a person, and not stale; none in English, which is the source
+    int stale = 0;    ///< made from an English text that has changed
 };
 Coverage coverage(const support::Environment& environment, support::Sources& sources,
                   std::string_view tag, support::Findings& findings);

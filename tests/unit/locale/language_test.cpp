@@ -148,6 +148,10 @@ TEST_CASE("an exercise without words, and a name that is no file name") {
     CHECK_FALSE(es.language->load_exercise("lunge", es.findings));
     CHECK_FALSE(es.language->load_exercise("../../en/booklet", es.findings));
     CHECK(es.findings.size() == 2);
+    // Asked for again, what was wrong is told again: the first asker may have thrown it away.
+    Findings again;
+    CHECK_FALSE(es.language->load_exercise("lunge", again));
+    CHECK(again.size() == 1);
 }
 
 TEST_CASE("numbered entries are counted in the English up to the first gap") {
