@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Booklet and template to finished pages: blocks measured once, then broken into pages by dynamic programming.
-// Nothing overlaps, nothing leaves the margins, a Group is never split, headings stay with what follows.
-// Errors: what cannot be placed is a finding that names the block; never a clip.
+// Booklet and template to finished pages: blocks measured once, then broken into pages by dynamic
+// programming. Nothing overlaps, nothing leaves the margins, a Group is never split, headings stay
+// with what follows. Errors: what cannot be placed is a finding that names the block; never a clip.
 // Cost: linear in pages.
 #pragma once
 
@@ -16,7 +16,8 @@
 namespace tickleaf::layout {
 
 /// The document without its font programs; text::embed() adds them when all runs are known.
-std::optional<page::Document> lay_out(const content::Booklet& booklet, const PageTemplate& page_template,
-                                      text::FontSet& fonts, support::Findings& findings);
+std::optional<page::Document> lay_out(const content::Booklet& booklet,
+                                      const PageTemplate& page_template, text::FontSet& fonts,
+                                      support::Findings& findings);
 
 } // namespace tickleaf::layout

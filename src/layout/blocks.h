@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+// Blocks of the booklet to slabs: each block kind is one function from block and column to measured
+// slabs. Shapes: Kit is what all of them use; Context is the column they are set in. Errors: a
+// Group or callout taller than a page is split with a warning; a row taller than a page is an
+// error.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "content/booklet.h"
+#include "layout/page_template.h"
+#include "layout/signs.h"
+#include "layout/slab.h"
+#include "layout/typesetter.h"
+#include "page/document.h"
+#include "support/finding.h"
+
+namespace tickleaf::layout {
+
+/// What every measuring function needs.
+struct Kit {
+    const PageTemplate* page = nullptr;
+    const content::Booklet* booklet = nullptr;
+    Typesetter* type = nullptr;
+    std::vector<page::Tag>* tags = nullptr;
+    Flow* flow = nullptr;
+    support::Findings* findings = nullptr;
+    double page_height = 0.0; ///< of the text area
+
+    double em(double factor) const { return factor * page->body_size; }
+    std::size_t tag(page::Tag::Role role, std::size_t parent,
+                    const content::Words* words = nullptr);
+    text::Style style(double size, text::Weight weight, page::Colour colour) const;
+};
+
+/// The column a block is set in.
+struct Context {
+    double width = 0.0;
+    std::size_t tag = 0; ///< structure element the block's elements belong to
+    bool rigid = false;  ///< drawings keep their size
+    bool in_columns = false;
+    page::Colour text{};
+    page::Colour muted{};
+    bool on_accent = false; ///< white on the accent colour
+};
+
+/// The slabs of a block and the space it asks for around it.
+struct Measured {
+    std::vector<Slab> slabs;
+    double before = 0.0;
+    double after = 0.0;
+    bool keep_with_next = false;
+};
+
+std::vector<Slab> measure_blocks(Kit& kit, const std::vector<content::Block>& blocks,
+                                 const Context& context);
+
+Measured measure(Kit& kit, const content::Heading& block, const Context& context);
+Measured measure(Kit& kit, const content::Paragraph& block, const Context& context);
+Measured measure(Kit& kit, const content::List& block, const Context& context);
+Measured measure(Kit& kit, const content::Table& block, const Context& context);
+Measured measure(Kit& kit, const content::Figure& block, const Context& context);
+Measured measure(Kit& kit, const content::Callout& block, const Context& context);
+Measured measure(Kit& kit, const content::PainScale& block, const Context& context);
+Measured measure(Kit& kit, const content::StageBar& block, const Context& context);
+Measured measure(Kit& kit, const content::WritingLines& block, const Context& context);
+Measured measure(Kit& kit, const content::TickList& block, const Context& context);
+Measured measure(Kit& kit, const content::Group& block, const Context& context);
+Measured measure(Kit& kit, const content::Columns& block, const Context& context);
+Measured measure(Kit& kit, const content::PageBreak& block, const Context& context);
+Measured measure(Kit& kit, const content::Divider& block, const Context& context);
+/// A Dose table as a band of big labelled cells.
+Measured measure_dose(Kit& kit, const content::Table& block, const Context& context);
+
+/// One text with its second language under it, set into a slab. `role` is the element made for each
+/// text under at.tag; Span means none: the text belongs to at.tag itself (a second text then gets
+/// an element of its own).
+struct TextRequest {
+    const content::Words* words = nullptr;
+    text::Style style{};
+    page::Colour second_colour{};
+    page::Tag::Role role = page::Tag::Role::P;
+    Placement at{};
+};
+/// Returns the height used.
+double add_words(Kit& kit, Slab& slab, const TextRequest& request);
+/// Width on one line, of the wider language.
+double natural_width(Kit& kit, const content::Words& words, const text::Style& style);
+double least_width(Kit& kit, const content::Words& words, const text::Style& style);
+
+void add_shape(Slab& slab, page::Shape shape, Placement at);
+void add_shapes(Slab& slab, const Shapes& shapes, Placement at);
+/// Slabs under one another as one that cannot be broken.
+Slab stack(std::vector<Slab> slabs);
+/// Moves all of a slab's fragments.
+void shift(Slab& slab, double x, double y);
+void append(Slab& slab, Slab&& other);
+double total_height(const std::vector<Slab>& slabs, double k);
+
+} // namespace tickleaf::layout

@@ -1,0 +1,290 @@
+// SPDX-License-Identifier: MIT
+#include "layout/verify.h"
+
+#include <algorithm>
+#include <array>
+#include <map>
+#include <optional>
+#include <set>
+
+#include "support/number.h"
+
+namespace tickleaf::layout {
+
+namespace {
+
+using page::Item;
+using page::Tag;
+
+// Ink of letters without their tallest marks: enough to find text over text, not a false alarm for
+// close lines.
+constexpr double kInkUp = 0.72;
+constexpr double kInkDown = 0.2;
+constexpr double kTolerance = 0.6;
+
+struct Box {
+    double x0 = 0.0, y0 = 0.0, x1 = 0.0, y1 = 0.0;
+    bool meets(const Box& other) const {
+        return x0 + kTolerance < other.x1 && other.x0 + kTolerance < x1 &&
+               y0 + kTolerance < other.y1 && other.y0 + kTolerance < y1;
+    }
+    bool inside(const Box& other) const {
+        return x0 > other.x0 - kTolerance && y0 > other.y0 - kTolerance &&
+               x1 < other.x1 + kTolerance && y1 < other.y1 + kTolerance;
+    }
+};
+
+Box box_of(const page::Path& path) {
+    Box box{1e9, 1e9, -1e9, -1e9};
+    const auto take = [&box](page::Point p) {
+        box = {std::min(box.x0, p.x), std::min(box.y0, p.y), std::max(box.x1, p.x),
+               std::max(box.y1, p.y)};
+    };
+    for (const page::PathStep& step : path) {
+        if (step.kind == page::PathStep::Kind::Close) {
+            continue;
+        }
+        take(step.to);
+        if (step.kind == page::PathStep::Kind::Curve) {
+            take(step.a);
+            take(step.b);
+        }
+    }
+    return box;
+}
+
+std::optional<Box> box_of(const Item& item) {
+    if (const auto* run = std::get_if<page::GlyphRun>(&item.content)) {
+        return Box{run->origin.x, run->origin.y - run->size * kInkUp, run->origin.x + run->width(),
+                   run->origin.y + run->size * kInkDown};
+    }
+    if (const auto* drawing = std::get_if<page::PlacedDrawing>(&item.content)) {
+        return Box{drawing->origin.x, drawing->origin.y,
+                   drawing->origin.x + drawing->drawing->width * drawing->scale,
+                   drawing->origin.y + drawing->drawing->height * drawing->scale};
+    }
+    if (const auto* shape = std::get_if<page::Shape>(&item.content)) {
+        return shape->path.empty() ? std::nullopt : std::optional<Box>(box_of(shape->path));
+    }
+    return std::nullopt;
+}
+
+std::string words_of(const Item& item) {
+    if (const auto* run = std::get_if<page::GlyphRun>(&item.content)) {
+        return "\"" + run->text + "\"";
+    }
+    return std::holds_alternative<page::PlacedDrawing>(item.content) ? "a drawing" : "a shape";
+}
+
+bool is_blank(const Item& item) {
+    const auto* run = std::get_if<page::GlyphRun>(&item.content);
+    return run != nullptr && run->text.find_first_not_of(' ') == std::string::npos;
+}
+
+class Verifier {
+  public:
+    Verifier(const page::Document& document, const PageTemplate& page_template)
+        : document_(&document), template_(&page_template) {}
+
+    std::vector<Fault> run() {
+        check_tags();
+        for (std::size_t i = 0; i < document_->pages.size(); ++i) {
+            check_page(i);
+            check_fill(i);
+        }
+        check_groups();
+        return std::move(faults_);
+    }
+
+  private:
+    void add(Fault::Kind kind, std::size_t page, std::string what) {
+        faults_.push_back({kind, page, std::move(what)});
+    }
+
+    Box margins(const page::Page& page) const {
+        const double start = template_->margin_inner.pt();
+        const double end = template_->margin_outer.pt();
+        const bool mirrored = document_->right_to_left;
+        return {mirrored ? end : start, template_->margin_top.pt(),
+                page.width - (mirrored ? start : end), page.height - template_->margin_bottom.pt()};
+    }
+
+    void check_page(std::size_t index) {
+        const page::Page& page = document_->pages[index];
+        const Box paper{0, 0, page.width, page.height};
+        const Box inner = margins(page);
+        std::vector<std::pair<Box, const Item*>> solid;
+        for (const Item& item : page.items) {
+            const auto box = box_of(item);
+            if (!box) {
+                continue;
+            }
+            if (!box->inside(paper)) {
+                add(Fault::Kind::OutsidePage, index, words_of(item));
+            } else if (!item.pagination && !box->inside(inner)) {
+                add(Fault::Kind::OutsideMargins, index, words_of(item));
+            }
+            const bool text = std::holds_alternative<page::GlyphRun>(item.content);
+            if (text && item.tag == page::kArtifact && !item.pagination) {
+                add(Fault::Kind::NoTag, index, words_of(item));
+            }
+            const bool drawing = std::holds_alternative<page::PlacedDrawing>(item.content);
+            if ((text && !is_blank(item)) || drawing || is_form(item)) {
+                solid.emplace_back(*box, &item);
+            }
+        }
+        check_overlaps(index, solid);
+    }
+
+    bool is_form(const Item& item) const {
+        return item.tag < document_->tags.size() &&
+               document_->tags[item.tag].role == Tag::Role::Form;
+    }
+
+    /// Labels belong to their drawing and numbers to their scale: same element, no overlap.
+    static bool may_meet(const Item& one, const Item& other) {
+        const bool both_text = std::holds_alternative<page::GlyphRun>(one.content) &&
+                               std::holds_alternative<page::GlyphRun>(other.content);
+        return !both_text && one.tag == other.tag && one.tag != page::kArtifact;
+    }
+
+    void check_overlaps(std::size_t index, std::vector<std::pair<Box, const Item*>>& solid) {
+        std::sort(solid.begin(), solid.end(),
+                  [](const auto& a, const auto& b) { return a.first.y0 < b.first.y0; });
+        for (std::size_t i = 0; i < solid.size(); ++i) {
+            for (std::size_t j = i + 1; j < solid.size() && solid[j].first.y0 < solid[i].first.y1;
+                 ++j) {
+                if (solid[i].first.meets(solid[j].first) &&
+                    !may_meet(*solid[i].second, *solid[j].second)) {
+                    add(Fault::Kind::Overlap, index,
+                        words_of(*solid[i].second) + " and " + words_of(*solid[j].second));
+                }
+            }
+        }
+    }
+
+    /// The section an item belongs to.
+    std::size_t section_of(std::size_t tag) const {
+        while (tag < document_->tags.size() && document_->tags[tag].role != Tag::Role::Sect) {
+            tag = document_->tags[tag].parent;
+        }
+        return tag;
+    }
+
+    std::size_t first_section(std::size_t page) const {
+        for (const Item& item : document_->pages[page].items) {
+            if (item.tag != page::kArtifact) {
+                return section_of(item.tag);
+            }
+        }
+        return page::kArtifact;
+    }
+
+    std::size_t last_section(std::size_t page) const {
+        const auto& items = document_->pages[page].items;
+        for (auto item = items.rbegin(); item != items.rend(); ++item) {
+            if (item->tag != page::kArtifact) {
+                return section_of(item->tag);
+            }
+        }
+        return page::kArtifact;
+    }
+
+    void check_fill(std::size_t index) {
+        if (index + 1 == document_->pages.size() ||
+            last_section(index) != first_section(index + 1)) {
+            return;
+        }
+        const Box inner = margins(document_->pages[index]);
+        double bottom = inner.y0;
+        for (const Item& item : document_->pages[index].items) {
+            const auto box = box_of(item);
+            bottom = box && !item.pagination ? std::max(bottom, box->y1) : bottom;
+        }
+        if (bottom - inner.y0 < (inner.y1 - inner.y0) / 3.0) {
+            add(Fault::Kind::ThinPage, index,
+                support::fixed((bottom - inner.y0) / (inner.y1 - inner.y0) * 100.0, 0) + " % full");
+        }
+    }
+
+    void check_tags() {
+        const auto& tags = document_->tags;
+        if (tags.empty() || tags[0].role != Tag::Role::Document) {
+            add(Fault::Kind::BrokenTags, 0, "the first element is not Document");
+        }
+        for (std::size_t i = 1; i < tags.size(); ++i) {
+            if (tags[i].parent >= i) {
+                add(Fault::Kind::BrokenTags, 0,
+                    "element " + std::to_string(i) + " stands before its parent");
+            }
+            const bool described =
+                tags[i].role == Tag::Role::Figure || tags[i].role == Tag::Role::Form;
+            if (described && tags[i].alternative.empty()) {
+                add(Fault::Kind::BrokenTags, 0,
+                    "element " + std::to_string(i) + " has no alternative");
+            }
+        }
+    }
+
+    /// A Group of the booklet is a Div: all that stands in it is on one page.
+    void check_groups() {
+        std::map<std::size_t, std::size_t> page_of;
+        std::set<std::size_t> reported;
+        for (std::size_t page = 0; page < document_->pages.size(); ++page) {
+            for (const Item& item : document_->pages[page].items) {
+                for (std::size_t tag = item.tag; tag < document_->tags.size();
+                     tag = document_->tags[tag].parent) {
+                    if (document_->tags[tag].role != Tag::Role::Div) {
+                        continue;
+                    }
+                    const auto known = page_of.emplace(tag, page).first;
+                    if (known->second != page && reported.insert(tag).second) {
+                        add(Fault::Kind::SplitGroup, page,
+                            "group begun on page " + std::to_string(known->second + 1));
+                    }
+                }
+            }
+        }
+    }
+
+    const page::Document* document_;
+    const PageTemplate* template_;
+    std::vector<Fault> faults_;
+};
+
+const char* name_of(Fault::Kind kind) {
+    switch (kind) {
+    case Fault::Kind::Overlap:
+        return "overlap";
+    case Fault::Kind::OutsideMargins:
+        return "outside the margins";
+    case Fault::Kind::OutsidePage:
+        return "outside the page";
+    case Fault::Kind::SplitGroup:
+        return "group split";
+    case Fault::Kind::ThinPage:
+        return "page under a third full";
+    case Fault::Kind::NoTag:
+        return "text without a structure element";
+    case Fault::Kind::BrokenTags:
+        return "structure";
+    }
+    return "";
+}
+
+} // namespace
+
+std::vector<Fault> verify(const page::Document& document, const PageTemplate& page_template) {
+    return Verifier(document, page_template).run();
+}
+
+std::string to_text(const std::vector<Fault>& faults) {
+    std::string text;
+    for (const Fault& fault : faults) {
+        text += "page " + std::to_string(fault.page + 1) + ": " + name_of(fault.kind) + ": " +
+                fault.what + "\n";
+    }
+    return text;
+}
+
+} // namespace tickleaf::layout
