@@ -71,6 +71,7 @@ std::vector<int> best_of(const std::vector<int>& days, int number) {
 std::vector<int> spread_days(int days_per_week) {
     const int number = clamped(days_per_week);
     std::vector<int> days;
+    days.reserve(static_cast<std::size_t>(number));
     for (int i = 0; i < number; ++i) {
         days.push_back(i * kWeek / number);
     }
@@ -100,6 +101,7 @@ std::vector<PlannedDay> all_days(const std::vector<PlannedStage>& stages,
     std::vector<PlannedDay> days;
     for (const PlannedStage& stage : stages) {
         std::vector<int> wanted;
+        wanted.reserve(stage.exercises.size());
         for (const PlannedExercise& one : stage.exercises) {
             wanted.push_back(one.days_per_week.high);
         }

@@ -130,9 +130,10 @@ std::vector<Rung> ladder(const Dose& dose, const BeginValue& begin, Range<int> w
         return {};
     }
     const std::vector<std::int64_t> steps = heights(*start, climb);
-    const auto in_stage = static_cast<std::int64_t>(weeks.high - weeks.low + 1);
+    const auto in_stage = std::int64_t{weeks.high} - weeks.low + 1;
     const auto number = static_cast<std::int64_t>(steps.size());
     std::vector<Rung> rungs;
+    rungs.reserve(steps.size());
     for (std::int64_t i = 0; i < number; ++i) {
         const std::int64_t step = steps.at(static_cast<std::size_t>(i));
         Rung rung = climb.is_time ? rung_of_holds(dose, climb, step)

@@ -104,12 +104,14 @@ std::int64_t day_seconds(const std::vector<const PlannedExercise*>& due, End end
 
 std::int64_t week_seconds(const std::vector<PlannedExercise>& exercises, End end) {
     std::vector<int> wanted;
+    wanted.reserve(exercises.size());
     for (const PlannedExercise& one : exercises) {
         wanted.push_back(at(one.days_per_week, end));
     }
     std::int64_t seconds = 0;
     for (const std::vector<std::size_t>& day : week_plan(wanted)) {
         std::vector<const PlannedExercise*> due;
+        due.reserve(day.size());
         for (const std::size_t index : day) {
             due.push_back(&exercises.at(index));
         }
@@ -153,6 +155,7 @@ void sum_up(PlannedStage& stage) {
         return;
     }
     std::vector<const PlannedExercise*> all;
+    all.reserve(stage.exercises.size());
     for (const PlannedExercise& one : stage.exercises) {
         all.push_back(&one);
         stage.sessions_per_day = std::max(stage.sessions_per_day, one.dose.per_day.high);

@@ -171,6 +171,7 @@ void check_order(const std::vector<ReadStage>& stages, Findings& findings) {
 
 void check_names(const std::vector<ReadStage>& stages, Findings& findings) {
     std::vector<std::string> seen;
+    seen.reserve(stages.size());
     for (const ReadStage& one : stages) {
         const Located<std::string>& name = one.stage.name;
         if (!name.value.empty() && std::find(seen.begin(), seen.end(), name.value) != seen.end()) {
@@ -197,12 +198,14 @@ std::vector<Stage> read_stages(const yaml::Node& node, Findings& findings) {
         return {};
     }
     std::vector<ReadStage> read;
+    read.reserve(node.items.size());
     for (const yaml::Node& item : node.items) {
         read.push_back(read_stage(item, findings));
     }
     check_order(read, findings);
     check_names(read, findings);
     std::vector<Stage> stages;
+    stages.reserve(read.size());
     for (ReadStage& one : read) {
         stages.push_back(std::move(one.stage));
     }
