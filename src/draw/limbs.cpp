@@ -117,6 +117,11 @@ struct Limb {
             open_from ? std::min(0.6, (c.from_radius * 0.9) / std::max(l, 0.01)) : 0.0;
         const double end =
             open_to ? std::max(start, 1.0 - (c.to_radius * 0.9) / std::max(l, 0.01)) : 1.0;
+        // Pointing at the reader it stands clear of what it grows from: a lap seen from the front.
+        if (open_from && part.to.depth - part.from.depth > l) {
+            part.halo.clear();
+            return;
+        }
         if (open_from && open_to) {
             part.halo = flat_capsule(c, start, end, width);
             return;

@@ -18,10 +18,13 @@ constexpr double kHeadHalf = 4.6;
 constexpr double kLeast = 24.0; // shortest arrow
 constexpr double kHalo = 1.0;
 constexpr double kBand = 3.2;
+constexpr double kStay =
+    0.3; // price of a point away from the computed path, against covering something
 
-double cost_of(const std::vector<Point>& line, Point by, const Occupied& occupied) {
+double cost_of(const std::vector<Point>& line, Point by, const Occupied& occupied, double floor) {
     double cost = 0.0;
     for (const Point p : line) {
+        cost += 3.0 * std::max(0.0, p.y + by.y + 3.0 - floor);
         for (const Capsule& c : occupied) {
             const double free = distance(p + by, c) - kHeadHalf * 0.8;
             cost += free < 0.0 ? std::min(4.0, -free) : 0.0;
@@ -31,16 +34,19 @@ double cost_of(const std::vector<Point>& line, Point by, const Occupied& occupie
 }
 
 // Beside the body rather than on it, but no farther from the computed path than needed.
-Point best_shift(const std::vector<Point>& line, const Occupied& occupied) {
-    const Point across = normal(unit(line.back() - line.front()));
+Point best_shift(const std::vector<Point>& line, const Occupied& occupied, double floor) {
+    const std::vector<Point> few = resampled(line, 5);
     Point best{};
-    double best_cost = 1e18;
-    for (const double by : {0.0, 4.0, -4.0, 8.0, -8.0, 12.0, -12.0, 16.0, -16.0, 21.0, -21.0}) {
-        const Point shift = across * by;
-        const double cost = cost_of(line, shift, occupied) + std::abs(by) * 0.45;
-        if (cost < best_cost - 1e-9) {
-            best_cost = cost;
-            best = shift;
+    double best_cost = cost_of(few, best, occupied, floor);
+    for (int i = 0; i < 12 && best_cost > 0.0; ++i) {
+        const support::Angle angle = support::Angle::from_degrees(30.0 * i);
+        const Point way{support::cosine(angle), support::sine(angle)};
+        for (const double by : {4.0, 8.0, 12.0, 17.0, 23.0}) {
+            const double cost = cost_of(few, way * by, occupied, floor) + by * kStay;
+            if (cost < best_cost - 1e-6) {
+                best_cost = cost;
+                best = way * by;
+            }
         }
     }
     return best;
@@ -141,7 +147,7 @@ void paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow, const Camer
         }
     }
     line = resampled(line, 9);
-    const Point shift = best_shift(line, occupied);
+    const Point shift = best_shift(line, occupied, camera.is_level() ? 0.0 : 1e9);
     for (Point& p : line) {
         p = p + shift;
     }

@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstring>
 #include <memory>
 #include <stdexcept>
 
 #include "draw/draw.h"
+#include "draw/pixels.h"
 #include "support/utf8.h"
 
 namespace tickleaf::draw {
@@ -110,7 +112,44 @@ cairo_status_t append_bytes(void* closure, const unsigned char* bytes, unsigned 
     return CAIRO_STATUS_SUCCESS;
 }
 
+struct Reader {
+    const std::string& bytes;
+    std::size_t at = 0;
+};
+
+cairo_status_t read_bytes(void* closure, unsigned char* data, unsigned int count) {
+    auto* reader = static_cast<Reader*>(closure);
+    if (count > reader->bytes.size() - reader->at) {
+        return CAIRO_STATUS_READ_ERROR;
+    }
+    std::memcpy(data, reader->bytes.data() + reader->at, count);
+    reader->at += count;
+    return CAIRO_STATUS_SUCCESS;
+}
+
 } // namespace
+
+Pixels read_png(const std::string& bytes) {
+    Reader reader{bytes};
+    const Surface surface(cairo_image_surface_create_from_png_stream(read_bytes, &reader));
+    check(cairo_surface_status(surface.get()));
+    Pixels pixels;
+    pixels.width = cairo_image_surface_get_width(surface.get());
+    pixels.height = cairo_image_surface_get_height(surface.get());
+    const std::size_t stride =
+        static_cast<std::size_t>(cairo_image_surface_get_stride(surface.get()));
+    const unsigned char* data = cairo_image_surface_get_data(surface.get());
+    for (std::size_t y = 0; y < static_cast<std::size_t>(pixels.height); ++y) {
+        for (std::size_t x = 0; x < static_cast<std::size_t>(pixels.width); ++x) {
+            std::uint32_t rgb = 0;
+            std::memcpy(&rgb, data + y * stride + x * 4, 4);
+            const std::uint32_t luma =
+                299 * (rgb >> 16U & 255U) + 587 * (rgb >> 8U & 255U) + 114 * (rgb & 255U);
+            pixels.grey.push_back(static_cast<std::uint8_t>(luma / 1000));
+        }
+    }
+    return pixels;
+}
 
 std::string to_png(const page::Drawing& drawing, double pixels_per_point) {
     const double wide = std::ceil(std::max(drawing.width, 1.0) * pixels_per_point);
