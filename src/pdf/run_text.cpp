@@ -2,6 +2,7 @@
 #include "pdf/run_text.h"
 
 #include <algorithm>
+#include <iterator>
 #include <string_view>
 
 #include "pdf/text_string.h"
@@ -34,20 +35,19 @@ bool joins_to_next(char32_t c) {
     return is_between(c, 0x0620, 0x06D3) && kNotJoining.find(c) == std::u32string_view::npos;
 }
 
-/// The isolated presentation form of lam with this alef, or 0; the final form is the next code.
-char32_t lam_alef(char32_t alef) {
-    switch (alef) {
-    case 0x0622:
-        return 0xFEF5;
-    case 0x0623:
-        return 0xFEF7;
-    case 0x0625:
-        return 0xFEF9;
-    case 0x0627:
-        return 0xFEFB;
-    default:
-        return 0;
-    }
+/// Presentation forms of lam and what follows it, isolated and final.
+struct LamForm {
+    char32_t next, isolated, final;
+};
+constexpr LamForm kLamForms[] = {{0x0622, 0xFEF5, 0xFEF6}, {0x0623, 0xFEF7, 0xFEF8},
+                                 {0x0625, 0xFEF9, 0xFEFA}, {0x0627, 0xFEFB, 0xFEFC},
+                                 {0x0649, 0xFC43, 0xFC86}, {0x064A, 0xFC44, 0xFC87}};
+
+const LamForm* lam_form(char32_t next) {
+    const auto* const found =
+        std::find_if(std::begin(kLamForms), std::end(kLamForms),
+                     [next](const LamForm& form) { return form.next == next; });
+    return found == std::end(kLamForms) ? nullptr : found;
 }
 
 /// Scripts whose shaping moves or splits characters inside a cluster (Brahmic scripts but Thai and
@@ -70,22 +70,21 @@ std::string_view cluster_bytes(const page::GlyphRun& run, const page::Glyph& gly
     return std::string_view(run.text).substr(begin, end - begin);
 }
 
-/// Puts the presentation form for lam and alef where both are drawn by one glyph.
-std::u32string with_lam_alef(std::u32string text, char32_t before) {
+/// Puts the presentation form for lam and its follower where both are drawn by one glyph.
+std::u32string with_lam_ligature(std::u32string text, char32_t before) {
     const std::size_t lam = text.find(kLam);
     if (lam == std::u32string::npos) {
         return text;
     }
-    std::size_t alef = lam + 1;
-    while (alef < text.size() && is_arabic_mark(text[alef])) {
-        ++alef;
+    std::size_t next = lam + 1;
+    while (next < text.size() && is_arabic_mark(text[next])) {
+        ++next;
     }
-    const char32_t form = alef < text.size() ? lam_alef(text[alef]) : U'\0';
-    if (form == 0) {
-        return text;
+    const LamForm* form = next < text.size() ? lam_form(text[next]) : nullptr;
+    if (form != nullptr) {
+        text.erase(next, 1);
+        text[lam] = joins_to_next(before) ? form->final : form->isolated;
     }
-    text.erase(alef, 1);
-    text[lam] = joins_to_next(before) ? form + 1 : form;
     return text;
 }
 
@@ -174,7 +173,7 @@ RunText distribute_text(const page::GlyphRun& run, const std::vector<bool>& forc
         }
         std::u32string text = clean(cluster_bytes(run, first));
         if (run.right_to_left && text.size() > end - begin) {
-            text = with_lam_alef(text, letter_before(run.text, first.text_begin));
+            text = with_lam_ligature(text, letter_before(run.text, first.text_begin));
         }
         spread(text, run.right_to_left, begin, end, result.glyphs);
         if (!run.right_to_left) {
