@@ -62,12 +62,13 @@ std::uint32_t Face::glyph(char32_t character) const {
 }
 
 OpenedFace open_face(const support::Environment& environment, const std::string& path,
-                     unsigned index) {
+                     unsigned index, std::size_t serial) {
     auto bytes = environment.map_file(path);
     if (!bytes) {
         return {nullptr, FaceProblem::Missing};
     }
     auto opened = std::make_unique<Face>();
+    opened->serial = serial;
     opened->bytes = std::move(bytes);
     const auto view = opened->bytes->view();
     opened->face = make_face(view, index);

@@ -32,8 +32,9 @@ struct Face {
     HbHandle<hb_font_t> font; ///< scaled to units_per_em
     double units_per_em = 1000.0;
     double ascent = 0.0;
-    double descent = 0.0;  ///< positive
-    double x_height = 0.0; ///< 0 where the file does not say
+    double descent = 0.0;   ///< positive
+    double x_height = 0.0;  ///< 0 where the file does not say
+    std::size_t serial = 0; ///< tells the faces of a table apart
     bool subsettable = true;
     std::uint32_t dotted_circle = 0; ///< glyph of U+25CC, 0 where there is none
 
@@ -47,6 +48,6 @@ struct OpenedFace {
 };
 
 OpenedFace open_face(const support::Environment& environment, const std::string& path,
-                     unsigned index);
+                     unsigned index, std::size_t serial);
 
 } // namespace tickleaf::text

@@ -25,6 +25,24 @@
 
 namespace tickleaf::text {
 
+struct Shaped;
+
+/// What was shaped before in this process, by language, weight, direction and text. A booklet says
+/// the same things again and again, and a batch says them in every booklet. What comes out does not
+/// depend on what is in here.
+class ShapedCache {
+  public:
+    std::shared_ptr<const Shaped> find(const std::string& key) const;
+    void add(const std::string& key, std::shared_ptr<const Shaped> shaped);
+
+  private:
+    /// About 6 MB; then all is forgotten, which is cheap and needs no order of use.
+    static constexpr std::size_t kMostBytes = std::size_t{96} << 10;
+    mutable std::mutex mutex_;
+    std::map<std::string, std::shared_ptr<const Shaped>> entries_;
+    std::size_t bytes_ = 0; ///< of the keys
+};
+
 struct Fonts::Impl {
     /// One face, opened when it is first asked for.
     struct Slot {
@@ -35,8 +53,11 @@ struct Fonts::Impl {
     const support::Environment* environment = nullptr;
     FontTable table;
     std::unique_ptr<Slot[]> slots; ///< two a family: regular, bold
+    mutable ShapedCache cache;
 
     const OpenedFace& open(std::size_t family, Weight weight) const;
+    /// The weight in which a family can be set.
+    Weight usable_weight(std::size_t family, Weight weight) const;
     /// The family of the text's own script in a language, by language first and then by script.
     std::optional<std::size_t> family_of(const LanguageInfo& language, UScriptCode script) const;
     std::size_t main_family(const LanguageInfo& language) const;
@@ -60,12 +81,10 @@ struct UsedFace {
     const Face* face = nullptr;
     std::size_t family = 0;
     Weight weight = Weight::Regular;
-    double line_height = 1.3;
 };
 
 struct FontSet::Impl {
     static constexpr std::size_t kUnused = static_cast<std::size_t>(-1);
-    static constexpr std::size_t kUnusable = static_cast<std::size_t>(-2);
 
     std::shared_ptr<const Fonts> fonts;
     std::vector<UsedFace> used;       ///< index is GlyphRun::font
@@ -76,18 +95,20 @@ struct FontSet::Impl {
 
     const Fonts::Impl& shared() const { return fonts->impl(); }
     LanguageState& language(std::string_view tag);
-    /// Number of a face, or nothing where it cannot be used (reported once).
-    std::optional<std::size_t> number(std::size_t family, Weight weight,
-                                      support::Findings& findings);
-    bool covers(std::size_t number, char32_t character);
+    /// A face, or nullptr where its file cannot be used (reported once).
+    const Face* face(std::size_t family, Weight weight, support::Findings& findings);
+    /// Number of a face that can be used; a new one where the document has not used it yet.
+    std::size_t number(std::size_t family, Weight weight);
+    bool covers(const Face& face, char32_t character);
 
   private:
     struct Known {
         char32_t character = 0;
-        std::size_t number = kUnused;
+        const Face* face = nullptr;
         bool covered = false;
     };
     static constexpr std::size_t kKnown = 2048;
+    std::vector<std::size_t> reported_; ///< families whose file was reported
     std::vector<Known> known_ = std::vector<Known>(kKnown);
 };
 

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "text/font_set.h"
+#include "text/prepared.h"
 
 namespace tickleaf::text {
 
@@ -36,12 +37,17 @@ std::string reason(FaceProblem problem) {
 
 const OpenedFace& Fonts::Impl::open(std::size_t family, Weight weight) const {
     const Family& entry = table.families.at(family);
-    const bool bold = weight == Weight::Bold && !entry.bold.empty();
+    const bool bold = usable_weight(family, weight) == Weight::Bold;
     Slot& slot = slots[family * 2 + (bold ? 1 : 0)];
     std::call_once(slot.once, [&] {
-        slot.opened = open_face(*environment, bold ? entry.bold : entry.regular, entry.index);
+        slot.opened = open_face(*environment, bold ? entry.bold : entry.regular, entry.index,
+                                family * 2 + (bold ? 1 : 0));
     });
     return slot.opened;
+}
+
+Weight Fonts::Impl::usable_weight(std::size_t family, Weight weight) const {
+    return table.families.at(family).bold.empty() ? Weight::Regular : weight;
 }
 
 std::optional<std::size_t> Fonts::Impl::family_of(const LanguageInfo& language,
@@ -132,34 +138,54 @@ LanguageState& FontSet::Impl::language(std::string_view tag) {
     return languages.emplace(std::string(tag), std::move(state)).first->second;
 }
 
-std::optional<std::size_t> FontSet::Impl::number(std::size_t family, Weight weight,
-                                                 support::Findings& findings) {
-    const Family& entry = shared().table.families[family];
-    const Weight usable = entry.bold.empty() ? Weight::Regular : weight;
-    std::size_t& slot = numbers[family * 2 + (usable == Weight::Bold ? 1 : 0)];
-    if (slot == kUnused) {
-        const OpenedFace& opened = shared().open(family, usable);
-        if (opened.face) {
-            slot = used.size();
-            used.push_back({opened.face.get(), family, usable, entry.line_height});
-        } else {
-            slot = kUnusable;
-            findings.error({}, "font-file",
-                           "the font file " +
-                               (usable == Weight::Bold ? entry.bold : entry.regular) + " " +
-                               reason(opened.problem),
-                           "install the Debian package " + entry.package);
-        }
+const Face* FontSet::Impl::face(std::size_t family, Weight weight, support::Findings& findings) {
+    const OpenedFace& opened = shared().open(family, weight);
+    if (!opened.face && std::find(reported_.begin(), reported_.end(), family) == reported_.end()) {
+        reported_.push_back(family);
+        const Family& entry = shared().table.families[family];
+        const bool bold = shared().usable_weight(family, weight) == Weight::Bold;
+        findings.error({}, "font-file",
+                       "the font file " + (bold ? entry.bold : entry.regular) + " " +
+                           reason(opened.problem),
+                       "install the Debian package " + entry.package);
     }
-    return slot == kUnusable ? std::nullopt : std::optional(slot);
+    return opened.face.get();
 }
 
-bool FontSet::Impl::covers(std::size_t number, char32_t character) {
-    Known& known = known_[(static_cast<std::size_t>(character) * 7 + number * 131) % kKnown];
-    if (known.number != number || known.character != character) {
-        known = {character, number, used[number].face->glyph(character) != 0};
+std::size_t FontSet::Impl::number(std::size_t family, Weight weight) {
+    const Weight usable = shared().usable_weight(family, weight);
+    std::size_t& slot = numbers[family * 2 + (usable == Weight::Bold ? 1 : 0)];
+    if (slot == kUnused) {
+        slot = used.size();
+        used.push_back({shared().open(family, usable).face.get(), family, usable});
+    }
+    return slot;
+}
+
+bool FontSet::Impl::covers(const Face& face, char32_t character) {
+    const auto mixed = static_cast<std::size_t>(character) * 7 + face.serial * 131;
+    Known& known = known_[mixed % kKnown];
+    if (known.face != &face || known.character != character) {
+        known = {character, &face, face.glyph(character) != 0};
     }
     return known.covered;
+}
+
+std::shared_ptr<const Shaped> ShapedCache::find(const std::string& key) const {
+    const std::lock_guard lock(mutex_);
+    const auto found = entries_.find(key);
+    return found == entries_.end() ? nullptr : found->second;
+}
+
+void ShapedCache::add(const std::string& key, std::shared_ptr<const Shaped> shaped) {
+    const std::lock_guard lock(mutex_);
+    if (bytes_ + key.size() > kMostBytes) {
+        entries_.clear();
+        bytes_ = 0;
+    }
+    if (entries_.emplace(key, std::move(shaped)).second) {
+        bytes_ += key.size();
+    }
 }
 
 FontSet::FontSet(std::shared_ptr<const Fonts> fonts) : impl_(std::make_unique<Impl>()) {

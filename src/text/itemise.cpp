@@ -31,25 +31,25 @@ bool clings(char32_t c) {
 class Coverage {
   public:
     explicit Coverage(FontSet::Impl& fonts) : fonts_(fonts) {}
-    bool covers(std::size_t font, std::u16string_view text) const;
+    bool covers(const Face& face, std::u16string_view text) const;
 
   private:
-    bool covers_plainly(std::size_t font, std::u16string_view text) const;
+    bool covers_plainly(const Face& face, std::u16string_view text) const;
     FontSet::Impl& fonts_;
 };
 
-bool Coverage::covers_plainly(std::size_t font, std::u16string_view text) const {
+bool Coverage::covers_plainly(const Face& face, std::u16string_view text) const {
     for (std::size_t i = 0; i < text.size();) {
         const char32_t c = next_code_point(text, i);
-        if (!fonts_.covers(font, c) && !needs_no_glyph(c)) {
+        if (!fonts_.covers(face, c) && !needs_no_glyph(c)) {
             return false;
         }
     }
     return true;
 }
 
-bool Coverage::covers(std::size_t font, std::u16string_view text) const {
-    if (covers_plainly(font, text)) {
+bool Coverage::covers(const Face& face, std::u16string_view text) const {
+    if (covers_plainly(face, text)) {
         return true;
     }
     UErrorCode status = U_ZERO_ERROR;
@@ -60,7 +60,7 @@ bool Coverage::covers(std::size_t font, std::u16string_view text) const {
             unorm2_normalize(form, text.data(), static_cast<int32_t>(text.size()), other.data(),
                              static_cast<int32_t>(other.size()), &status);
         if (U_FAILURE(status) == 0 &&
-            covers_plainly(font,
+            covers_plainly(face,
                            std::u16string_view(other).substr(0, static_cast<std::size_t>(size)))) {
             return true;
         }
@@ -81,9 +81,13 @@ class Itemiser {
     std::vector<Item> run();
 
   private:
+    struct Choice {
+        std::size_t family;
+        const Face* face;
+    };
+
     const std::vector<std::size_t>& chain(UScriptCode script);
-    std::optional<std::size_t> choose_font(std::uint32_t begin, std::uint32_t end,
-                                           UScriptCode script);
+    std::optional<Choice> choose_font(std::uint32_t begin, std::uint32_t end, UScriptCode script);
     void report_uncovered(std::uint32_t begin, std::uint32_t end);
     void add(std::uint32_t begin, std::uint32_t end);
     std::uint32_t cluster_end(std::uint32_t begin) const;
@@ -125,14 +129,14 @@ const std::vector<std::size_t>& Itemiser::chain(UScriptCode script) {
     return chain_;
 }
 
-std::optional<std::size_t> Itemiser::choose_font(std::uint32_t begin, std::uint32_t end,
-                                                 UScriptCode script) {
+std::optional<Itemiser::Choice> Itemiser::choose_font(std::uint32_t begin, std::uint32_t end,
+                                                      UScriptCode script) {
     const auto cluster = std::u16string_view(text_).substr(begin, end - begin);
     for (const std::size_t family : chain(script)) {
-        const auto number = fonts_.number(family, input_.source.style.weight, findings_);
-        some_file_unusable_ = some_file_unusable_ || !number;
-        if (number && coverage_.covers(*number, cluster)) {
-            return number;
+        const Face* face = fonts_.face(family, input_.source.style.weight, findings_);
+        some_file_unusable_ = some_file_unusable_ || face == nullptr;
+        if (face != nullptr && coverage_.covers(*face, cluster)) {
+            return Choice{family, face};
         }
     }
     return std::nullopt;
@@ -185,12 +189,12 @@ void Itemiser::add(std::uint32_t begin, std::uint32_t end) {
     if (!items_.empty()) {
         Item& last = items_.back();
         if (last.end == begin && last.level == level && shape_together(last.script, script) &&
-            last.font == *font) {
+            last.face == font->face) {
             last.end = end;
             return;
         }
     }
-    items_.push_back({begin, end, level, script, *font});
+    items_.push_back({begin, end, level, script, font->family, font->face});
 }
 
 std::vector<Item> Itemiser::run() {

@@ -22,7 +22,8 @@ struct Item {
     std::uint32_t end = 0;
     UBiDiLevel level = 0;
     UScriptCode script = USCRIPT_LATIN;
-    std::size_t font = 0; ///< number in the FontSet
+    std::size_t family = 0; ///< in the font table
+    const Face* face = nullptr;
     bool right_to_left() const { return (level & 1) != 0; }
 };
 

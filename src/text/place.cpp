@@ -18,7 +18,7 @@ struct VisualRun {
     bool right_to_left;
 };
 
-std::vector<VisualRun> visual_runs(const Paragraph::Impl& paragraph, Span16 line) {
+std::vector<VisualRun> visual_runs(const Shaped& paragraph, Span16 line) {
     const UBiDiDirection direction = ubidi_getDirection(paragraph.bidi.get());
     if (direction != UBIDI_MIXED) {
         return {{line, direction == UBIDI_RTL}};
@@ -44,18 +44,20 @@ class LinePlacer {
   public:
     LinePlacer(const Paragraph::Impl& paragraph, Span16 line)
         : paragraph_(paragraph),
+          shaped_(*paragraph.shaped),
           line_(line),
-          trimmed_(paragraph.without_spaces(line.begin, line.end)) {}
+          trimmed_(shaped_.without_spaces(line.begin, line.end)) {}
     Line run();
 
   private:
     void place_visual_run(const VisualRun& run);
-    void place_piece(const PreparedItem& prepared, Span16 piece, bool right_to_left);
+    void place_piece(const ShapedItem& prepared, Span16 piece, bool right_to_left);
     void set_text_ranges(page::GlyphRun& run, const std::vector<ShapedGlyph>& glyphs,
                          Span16 piece) const;
     bool hangs(const ShapedGlyph& glyph) const { return glyph.cluster >= trimmed_; }
 
     const Paragraph::Impl& paragraph_;
+    const Shaped& shaped_;
     Span16 line_;
     std::uint32_t trimmed_;
     Line result_;
@@ -64,7 +66,7 @@ class LinePlacer {
 /// Glyphs of one cluster share its text; a cluster ends where the next one begins.
 void LinePlacer::set_text_ranges(page::GlyphRun& run, const std::vector<ShapedGlyph>& glyphs,
                                  Span16 piece) const {
-    const auto& offsets = paragraph_.collected.offsets;
+    const auto& offsets = shaped_.collected.offsets;
     const std::uint32_t base = offsets[piece.begin];
     std::vector<std::uint32_t> starts;
     for (const ShapedGlyph& glyph : glyphs) {
@@ -79,20 +81,22 @@ void LinePlacer::set_text_ranges(page::GlyphRun& run, const std::vector<ShapedGl
     }
 }
 
-void LinePlacer::place_piece(const PreparedItem& prepared, Span16 piece, bool right_to_left) {
-    auto glyphs = paragraph_.slice(prepared, piece.begin, piece.end);
+void LinePlacer::place_piece(const ShapedItem& prepared, Span16 piece, bool right_to_left) {
+    auto glyphs = shaped_.slice(prepared, piece.begin, piece.end);
     if (right_to_left != prepared.item.right_to_left()) {
         // Spaces at the end of a line go back to the paragraph's direction (UAX #9 L1).
         std::reverse(glyphs.begin(), glyphs.end());
     }
-    const auto& offsets = paragraph_.collected.offsets;
+    const auto& offsets = shaped_.collected.offsets;
     page::GlyphRun run;
-    run.font = prepared.item.font;
+    const auto index = static_cast<std::size_t>(&prepared - shaped_.items.data());
+    const double scale = prepared.scale * paragraph_.style.size;
+    run.font = paragraph_.numbers[index];
     run.size = paragraph_.style.size;
     run.colour = paragraph_.style.colour;
-    run.text = paragraph_.collected.utf8.substr(offsets[piece.begin],
-                                                offsets[piece.end] - offsets[piece.begin]);
-    run.language = paragraph_.language;
+    run.text = shaped_.collected.utf8.substr(offsets[piece.begin],
+                                             offsets[piece.end] - offsets[piece.begin]);
+    run.language = shaped_.language;
     run.right_to_left = right_to_left;
     run.origin = {result_.width, 0.0};
     run.glyphs.reserve(glyphs.size());
@@ -100,28 +104,26 @@ void LinePlacer::place_piece(const PreparedItem& prepared, Span16 piece, bool ri
         page::Glyph placed;
         placed.id = glyph.id;
         if (!hangs(glyph)) {
-            placed.advance = glyph.advance * prepared.scale;
-            placed.x_offset = glyph.x_offset * prepared.scale;
-            placed.y_offset = glyph.y_offset * prepared.scale;
+            placed.advance = glyph.advance * scale;
+            placed.x_offset = glyph.x_offset * scale;
+            placed.y_offset = glyph.y_offset * scale;
         }
         result_.width += placed.advance;
         run.glyphs.push_back(placed);
     }
     set_text_ranges(run, glyphs, piece);
-    result_.ascent = std::max(result_.ascent, prepared.face->ascent * prepared.scale);
-    result_.descent = std::max(result_.descent, prepared.face->descent * prepared.scale);
+    result_.ascent = std::max(result_.ascent, prepared.item.face->ascent * scale);
+    result_.descent = std::max(result_.descent, prepared.item.face->descent * scale);
     result_.runs.push_back(std::move(run));
 }
 
 void LinePlacer::place_visual_run(const VisualRun& run) {
-    const auto& items = paragraph_.items;
-    const auto ends_before = [&run](const PreparedItem& p) { return p.item.end <= run.span.begin; };
-    const auto begins_before = [&run](const PreparedItem& p) {
-        return p.item.begin < run.span.end;
-    };
+    const auto& items = shaped_.items;
+    const auto ends_before = [&run](const ShapedItem& p) { return p.item.end <= run.span.begin; };
+    const auto begins_before = [&run](const ShapedItem& p) { return p.item.begin < run.span.end; };
     const auto first = std::partition_point(items.begin(), items.end(), ends_before);
     const auto last = std::partition_point(first, items.end(), begins_before);
-    const auto place = [&](const PreparedItem& prepared) {
+    const auto place = [&](const ShapedItem& prepared) {
         place_piece(prepared,
                     {std::max(prepared.item.begin, run.span.begin),
                      std::min(prepared.item.end, run.span.end)},
@@ -135,10 +137,10 @@ void LinePlacer::place_visual_run(const VisualRun& run) {
 }
 
 Line LinePlacer::run() {
-    result_.ascent = paragraph_.ascent;
-    result_.descent = paragraph_.descent;
+    result_.ascent = shaped_.ascent * paragraph_.style.size;
+    result_.descent = shaped_.descent * paragraph_.style.size;
     if (line_.begin < line_.end) {
-        for (const VisualRun& visual : visual_runs(paragraph_, line_)) {
+        for (const VisualRun& visual : visual_runs(shaped_, line_)) {
             place_visual_run(visual);
         }
     }

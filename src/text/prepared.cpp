@@ -17,12 +17,12 @@ double advance_of(const std::vector<ShapedGlyph>& glyphs, double scale) {
 
 } // namespace
 
-ShapeContext Paragraph::Impl::context(const PreparedItem& item, hb_buffer_t* buffer) const {
-    return {collected.text, *item.face, shaping_language, buffer, extra_buffer_flags};
+ShapeContext Shaped::context(const ShapedItem& item, hb_buffer_t* buffer) const {
+    return {collected.text, *item.item.face, shaping_language, buffer, extra_buffer_flags};
 }
 
-std::vector<ShapedGlyph> Paragraph::Impl::slice(const PreparedItem& prepared, std::uint32_t begin,
-                                                std::uint32_t end) const {
+std::vector<ShapedGlyph> Shaped::slice(const ShapedItem& prepared, std::uint32_t begin,
+                                       std::uint32_t end) const {
     const Item& item = prepared.item;
     std::vector<ShapedGlyph> result;
     if ((begin > item.begin && !safe[begin]) || (end < item.end && !safe[end])) {
@@ -48,7 +48,7 @@ std::vector<ShapedGlyph> Paragraph::Impl::slice(const PreparedItem& prepared, st
     return result;
 }
 
-std::uint32_t Paragraph::Impl::without_spaces(std::uint32_t begin, std::uint32_t place) const {
+std::uint32_t Shaped::without_spaces(std::uint32_t begin, std::uint32_t place) const {
     while (place > begin) {
         const char16_t unit = collected.text[place - 1];
         if (!is_breaking_space(unit) && !is_invisible(unit)) {
@@ -61,14 +61,14 @@ std::uint32_t Paragraph::Impl::without_spaces(std::uint32_t begin, std::uint32_t
 
 /// Where a cut is unsafe, both sides are shaped anew up to the next safe place and the difference
 /// is added.
-BreakPoint Paragraph::Impl::point_at(std::uint32_t place) const {
+BreakPoint Shaped::point_at(std::uint32_t place) const {
     const std::uint32_t end = without_spaces(0, place);
     BreakPoint point{positions[end], positions[place], false, false};
     if (place == size() || place == 0 || safe[place]) {
         return point;
     }
     const auto found =
-        std::find_if(items.begin(), items.end(), [place](const PreparedItem& prepared) {
+        std::find_if(items.begin(), items.end(), [place](const ShapedItem& prepared) {
             return prepared.item.begin < place && place < prepared.item.end;
         });
     if (found == items.end()) {

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 // What stands behind a Paragraph: the text, its items, its glyphs and how far along the line each
-// place is. Shapes: positions are points from the paragraph's start, for every place in the UTF-16
-// text. Errors: none here; all were reported while preparing.
+// place is. Shapes: a Shaped does not depend on the type size or the document, never changes once
+// made and is shared by threads; a Paragraph::Impl adds the size, the colour and the document's
+// font numbers. Units: ems (fractions of the type size), measured from the paragraph's start, for
+// every place in the UTF-16 text. Errors: none here; all were reported while preparing.
 #pragma once
 
 #include <cstdint>
@@ -25,27 +27,24 @@ struct BidiDelete {
 };
 using Bidi = std::unique_ptr<UBiDi, BidiDelete>;
 
-/// An item with its face and its glyphs, glyph_begin to glyph_end of the paragraph's.
-struct PreparedItem {
+/// An item and its glyphs, glyph_begin to glyph_end of the paragraph's.
+struct ShapedItem {
     Item item;
-    const Face* face = nullptr;
-    double scale = 0.0; ///< points a font unit
+    double scale = 0.0; ///< ems a font unit
     std::uint32_t glyph_begin = 0;
     std::uint32_t glyph_end = 0;
 };
 
-struct Paragraph::Impl {
-    std::shared_ptr<const Fonts> fonts; ///< keeps the faces alive
+struct Shaped {
     Collected collected;
-    Bidi bidi; ///< refers to collected.text, so an Impl never moves
+    Bidi bidi; ///< refers to collected.text, so a Shaped never moves
     std::string language;
     hb_language_t shaping_language = nullptr;
-    Style style;
     bool right_to_left = false;
     double line_height = 0.0;
     double ascent = 0.0; ///< of the main face, for lines without glyphs
     double descent = 0.0;
-    std::vector<PreparedItem> items;
+    std::vector<ShapedItem> items;
     std::vector<ShapedGlyph> glyphs;
     std::vector<double> positions;     ///< text.size() + 1
     std::vector<bool> safe;            ///< a line may begin here without shaping anew
@@ -56,14 +55,25 @@ struct Paragraph::Impl {
     unsigned extra_buffer_flags = 0;
 
     std::uint32_t size() const { return static_cast<std::uint32_t>(collected.text.size()); }
-    ShapeContext context(const PreparedItem& item, hb_buffer_t* buffer) const;
+    ShapeContext context(const ShapedItem& item, hb_buffer_t* buffer) const;
     /// Glyphs of [begin, end) of an item, shaped anew where its ends ask for it.
-    std::vector<ShapedGlyph> slice(const PreparedItem& item, std::uint32_t begin,
+    std::vector<ShapedGlyph> slice(const ShapedItem& item, std::uint32_t begin,
                                    std::uint32_t end) const;
     BreakPoint point_at(std::uint32_t place) const;
     /// `place` moved before the spaces that hang at a line's end.
     std::uint32_t without_spaces(std::uint32_t begin, std::uint32_t place) const;
 };
+
+struct Paragraph::Impl {
+    std::shared_ptr<const Fonts> fonts; ///< keeps the faces alive
+    std::shared_ptr<const Shaped> shaped;
+    Style style;
+    std::vector<std::size_t> numbers; ///< GlyphRun::font of every item
+};
+
+/// Steps 1 and 2 and the widths of step 3.
+std::unique_ptr<const Shaped> shape_paragraph(FontSet::Impl& fonts, const ParagraphSource& source,
+                                              support::Findings& findings);
 
 /// Step 4: the line [begin, end) of a paragraph, in visual order.
 Line place_line(const Paragraph::Impl& paragraph, std::uint32_t begin, std::uint32_t end);

@@ -269,4 +269,44 @@ TEST_CASE("bidi levels of dose strings") {
     }
 }
 
+TEST_CASE("a text that was shaped before comes out the same, in any document and size") {
+    Desk first;
+    Desk second;
+    first.set.impl().extra_buffer_flags = 0;
+    second.set.impl().extra_buffer_flags = 0;
+    const char* text = "اجلس 45 ثانية (Rosa M.)";
+    const ParagraphSource source{text, "ar", true, {}, "the test", {}};
+    const auto shaped = prepare(first.set, source, first.findings);
+    const auto recalled = prepare(first.set, source, first.findings);
+    // The other document has used another face before, so its numbers differ.
+    second.prepare_text("ひ", "ja");
+    auto large = source;
+    large.style.size = 24.0;
+    const auto elsewhere = prepare(second.set, large, second.findings);
+    const auto a = shaped.lines({80.0, 0.0});
+    const auto b = recalled.lines({80.0, 0.0});
+    const auto c = elsewhere.lines({160.0, 0.0});
+    REQUIRE(a.size() == b.size());
+    REQUIRE(a.size() == c.size());
+    CHECK(printed(a) == printed(b));
+    CHECK(printed(a) == printed(c));
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        CHECK(a[i].width == b[i].width);
+        CHECK(a[i].width * 2.0 == Approx(c[i].width));
+        for (std::size_t k = 0; k < a[i].runs.size(); ++k) {
+            CHECK(a[i].runs[k].font == b[i].runs[k].font);
+            const auto& face_a = first.set.impl().used.at(a[i].runs[k].font).face;
+            CHECK(face_a == second.set.impl().used.at(c[i].runs[k].font).face);
+        }
+    }
+}
+
+TEST_CASE("a complaint is made again each time") {
+    Desk desk;
+    desk.set.impl().extra_buffer_flags = 0;
+    desk.prepare_text("a\u202Eb", "en");
+    desk.prepare_text("a\u202Eb", "en");
+    CHECK(desk.findings.size() == 2);
+}
+
 } // namespace tickleaf::text
