@@ -23,14 +23,14 @@ const std::vector<std::string>& usual_kinds() {
 
 void check_kind(const Located<std::string>& kind, Findings& findings) {
     if (!is_key(kind.value)) {
-        findings.error(kind.span, "equipment-kind", '"' + kind.value + "\" is no kind of equipment",
+        findings.error(kind.span, "equipment-kind", quoted(kind.value) + " is no kind of equipment",
                        "write one lower-case word, such as chair, step or wall");
         return;
     }
     const auto& known = usual_kinds();
     const std::string near = did_you_mean(kind.value, known);
     if (std::find(known.begin(), known.end(), kind.value) == known.end() && !near.empty()) {
-        findings.warning(kind.span, "equipment-kind", "no exercise asks for \"" + kind.value + '"',
+        findings.warning(kind.span, "equipment-kind", "no exercise asks for " + quoted(kind.value),
                          near);
     }
 }
@@ -109,7 +109,7 @@ void check_band_names(const std::vector<Equipment>& equipment, const yaml::Node&
         }
         if (std::find(seen.begin(), seen.end(), item.band->name) != seen.end()) {
             findings.error(item.kind.span.line > 0 ? item.kind.span : node.span, "band-twice",
-                           "two bands have the name \"" + item.band->name + '"',
+                           "two bands have the name " + quoted(item.band->name),
                            "give each band its own name");
         }
         seen.push_back(item.band->name);

@@ -10,6 +10,8 @@ namespace tickleaf::prescription {
 
 namespace {
 
+constexpr std::size_t kLongestTag = 64; ///< RFC 5646, 4.4.1 asks for 35 at least
+
 bool is_letter(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
@@ -51,6 +53,9 @@ bool is_variant(std::string_view part) {
 } // namespace
 
 bool is_language_tag(std::string_view tag) {
+    if (tag.size() > kLongestTag) {
+        return false;
+    }
     const auto parts = split(tag);
     const std::string_view language = parts.front();
     if ((language.size() != 2 && language.size() != 3) || !all(language, is_letter)) {

@@ -87,6 +87,9 @@ Token next_token(std::string_view rest) {
 
 std::vector<Token> tokenize(std::string_view text) {
     std::vector<Token> tokens;
+    if (text.size() > kLongestNotation) {
+        return {Token{Kind::Other, text, 0, 0}, Token{}};
+    }
     std::size_t offset = 0;
     int column = 0;
     while (offset < text.size()) {
@@ -158,7 +161,7 @@ void Phrase::skip_to_comma() {
 }
 
 std::string Phrase::found(const Token& token) const {
-    return token.kind == Kind::End ? "the end" : '"' + std::string(token.text) + '"';
+    return token.kind == Kind::End ? "the end" : quoted(token.text);
 }
 
 std::string Phrase::last() const {
@@ -175,9 +178,12 @@ support::Span Phrase::span_of(const Token& token) const {
 }
 
 void Phrase::error(const Token& token, const std::string& message, std::string hint) {
-    const std::string& text = node_->text;
-    const std::string shown = text.size() > kLongestQuoted ? "a long text" : '"' + text + '"';
-    findings_->error(span_of(token), id_, what_ + ' ' + shown + ": " + message, std::move(hint));
+    findings_->error(span_of(token), id_, what_ + ' ' + quoted(node_->text) + ": " + message,
+                     std::move(hint));
+}
+
+std::string quoted(std::string_view text) {
+    return text.size() > kLongestQuoted ? "a long text" : '"' + std::string(text) + '"';
 }
 
 std::string lower_case(std::string_view text) {
@@ -189,6 +195,9 @@ std::string lower_case(std::string_view text) {
 }
 
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& candidates) {
+    if (word.size() > kLongestQuoted) {
+        return {}; // no slip of the finger, and slow to compare
+    }
     const std::string near = support::closest(word, candidates);
     return near.empty() ? std::string() : "did you mean \"" + near + "\"?";
 }

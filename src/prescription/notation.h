@@ -64,6 +64,11 @@ class Phrase {
     std::size_t next_ = 0;
 };
 
+/// No notation of ours is longer (bytes); a longer text is one token that fits nowhere.
+inline constexpr std::size_t kLongestNotation = 400;
+
+/// A text in quotes for messages, or "a long text" where it would flood them.
+std::string quoted(std::string_view text);
 /// Lower case of ASCII letters; other bytes stay.
 std::string lower_case(std::string_view text);
 /// The nearest of the words, as a hint, or empty.

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "prescription/language_tag.h"
+#include "prescription/notation.h"
 #include "prescription/quantity.h"
 
 namespace tickleaf::prescription {
@@ -30,7 +31,7 @@ void check_phone(const Located<std::string>& phone, const std::string& what, std
         phone.value.find_first_not_of("0123456789+()-./ extEXT") == std::string::npos;
     if (digits < fewest || digits > kMostPhoneDigits || !only_phone_signs) {
         findings.error(phone.span, "phone-number",
-                       what + " is \"" + phone.value + "\", which cannot be dialled",
+                       what + " is " + quoted(phone.value) + ", which cannot be dialled",
                        "write digits, spaces and a leading +, such as \"+44 1632 960123\"");
     }
 }
@@ -46,7 +47,8 @@ void check_email(const std::optional<Located<std::string>>& email, Findings& fin
         text.find('.', at) != std::string::npos && text.find(' ') == std::string::npos;
     if (!good) {
         findings.error(email->span, "email-address",
-                       "email is \"" + text + "\", which is no address", "write name@example.org");
+                       "email is " + quoted(text) + ", which is no address",
+                       "write name@example.org");
     }
 }
 
@@ -62,7 +64,7 @@ std::vector<Located<std::string>> read_languages(yaml::MapReader& reader, Findin
     }
     for (Located<std::string>& tag : reader.optional_texts("languages")) {
         if (!is_language_tag(tag.value)) {
-            findings.error(tag.span, "language-tag", '"' + tag.value + "\" is no language tag",
+            findings.error(tag.span, "language-tag", quoted(tag.value) + " is no language tag",
                            language_tag_hint(tag.value));
             continue;
         }
@@ -72,7 +74,7 @@ std::vector<Located<std::string>> read_languages(yaml::MapReader& reader, Findin
             });
         if (twice) {
             findings.error(tag.span, "language-twice",
-                           "the language \"" + tag.value + "\" is named twice", "keep it once");
+                           "the language " + quoted(tag.value) + " is named twice", "keep it once");
             continue;
         }
         good.push_back(std::move(tag));

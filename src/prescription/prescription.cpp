@@ -115,7 +115,7 @@ void check_bands(const Prescription& prescription, Findings& findings) {
             }
             const std::string near = did_you_mean(line.band->value, names);
             findings.error(line.band->span, "band-unknown",
-                           "the band \"" + line.band->value + "\" is not in home.equipment",
+                           "the band " + quoted(line.band->value) + " is not in home.equipment",
                            near.empty() ? "add it there with its length and force" : near);
         }
     }

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "prescription/dose_quantities.h"
+#include "prescription/notation.h"
 
 namespace tickleaf::prescription {
 
@@ -22,7 +23,7 @@ bool takes_tempo(const Dose& dose) {
 Located<std::string> read_exercise_id(yaml::MapReader& reader, Findings& findings) {
     auto id = required_words(reader, "do", findings);
     if (!id.value.empty() && !is_key(id.value)) {
-        findings.error(id.span, "exercise-id", '"' + id.value + "\" is no exercise id",
+        findings.error(id.span, "exercise-id", quoted(id.value) + " is no exercise id",
                        "ids are lower-case words with hyphens, such as calf-raise-two-legs");
         id.value.clear();
     }
@@ -72,7 +73,7 @@ void read_criteria(yaml::MapReader& reader, Stage& stage, Findings& findings) {
             continue;
         }
         findings.error(criterion.span, "criterion-key",
-                       '"' + criterion.value + "\" is no key of a criterion",
+                       quoted(criterion.value) + " is no key of a criterion",
                        "write a key such as walks-without-limp, or free text under move_on_text");
     }
     stage.move_on_text = optional_free_text(reader, "move_on_text", findings);
@@ -176,7 +177,7 @@ void check_names(const std::vector<ReadStage>& stages, Findings& findings) {
         const Located<std::string>& name = one.stage.name;
         if (!name.value.empty() && std::find(seen.begin(), seen.end(), name.value) != seen.end()) {
             findings.error(name.span, "stage-twice",
-                           "two stages have the name \"" + name.value + '"',
+                           "two stages have the name " + quoted(name.value),
                            "give each stage its own name");
         }
         seen.push_back(name.value);

@@ -182,14 +182,14 @@ bool add_entry(const yaml::Entry& entry, Tempo& tempo, Findings& findings) {
     const auto phase = phase_from_word(entry.key.value);
     if (!phase) {
         findings.error(entry.key.span, kSyntax,
-                       '"' + entry.key.value + "\" is no phase of a repetition",
+                       quoted(entry.key.value) + " is no phase of a repetition",
                        unknown_phase_hint(entry.key.value));
         return false;
     }
     if (entry.value.kind != yaml::Node::Kind::Scalar) {
         findings.error(entry.value.span, kSyntax,
-                       "the phase \"" + entry.key.value + "\" is " + yaml::describe(entry.value) +
-                           ", but seconds were expected",
+                       "the phase " + quoted(entry.key.value) + " is " +
+                           yaml::describe(entry.value) + ", but seconds were expected",
                        "write seconds, such as " + entry.key.value + ": 2 s");
         return false;
     }

@@ -102,7 +102,7 @@ FreeText read_free_text(const yaml::Node& node, const std::string& what, Finding
     for (const yaml::Entry& entry : node.entries) {
         if (!is_language_tag(entry.key.value)) {
             findings.error(entry.key.span, "language-tag",
-                           '"' + entry.key.value + "\" is no language tag",
+                           quoted(entry.key.value) + " is no language tag",
                            language_tag_hint(entry.key.value));
             continue;
         }

@@ -385,3 +385,18 @@ TEST_CASE("any bytes as a dose end in a dose or a finding, never in both or none
         REQUIRE(read.has_value() != findings.has_errors());
     }
 }
+
+TEST_CASE("a huge text is refused at once and not repeated in the message") {
+    support::Findings findings;
+    yaml::Node node;
+    node.kind = yaml::Node::Kind::Scalar;
+    node.span = {0, 1, 1};
+    node.text = std::string(yaml::kMaxBytes, '3');
+    CHECK_FALSE(read_dose(node, findings));
+    CHECK_FALSE(read_tempo(node, findings));
+    CHECK_FALSE(read_begin(node, findings));
+    REQUIRE(findings.size() == 3);
+    for (const support::Finding& finding : findings.all()) {
+        CHECK(finding.message.size() < 300);
+    }
+}
