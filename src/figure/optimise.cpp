@@ -15,11 +15,14 @@ namespace {
 constexpr double kBalanceWeight = 0.3;
 constexpr double kFirstDamping = 1e-3;
 constexpr double kMostDamping = 1e6;
-constexpr double kSmallStep = 1e-3; // of a sigma
+constexpr double kSmallStep = 0.01; // of a sigma
+constexpr double kSmallGain = 1e-4; // of the cost
+constexpr int kRowsAtOnce = 48;
 
 using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kDofs, kDofs>;
 using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kDofs, 1>;
-using RowVector = Eigen::Matrix<double, 1, Eigen::Dynamic, Eigen::RowMajor, 1, kDofs>;
+/// Slopes of the residuals, one column each.
+using Slopes = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kDofs, kRowsAtOnce>;
 
 /// A direction in the room times a share of a landmark: what a residual row is made of.
 struct Pull {
@@ -90,16 +93,22 @@ class Step {
         return cost_;
     }
 
-    /// The move of the free angles for a damping, bounded by the ranges.
     void linearise() {
         const auto n = static_cast<Eigen::Index>(free_.size());
         normal_.setZero(n, n);
         gradient_.setZero(n);
+        slopes_.resize(n, kRowsAtOnce);
         derive_ = true;
         cost_ = 0.0;
         add_all();
+        fold_rows();
+        normal_.triangularView<Eigen::StrictlyUpper>() = normal_.transpose();
     }
 
+    /// Half the sum of squares at the last evaluation.
+    double last_cost() const { return cost_; }
+
+    /// The posture after the move of the free angles for a damping, bounded by the ranges.
     Posture moved(double damping, double& largest) const {
         const auto n = static_cast<Eigen::Index>(free_.size());
         Matrix damped = normal_;
@@ -225,7 +234,7 @@ class Step {
         residual_ = residual;
         cost_ += 0.5 * residual * residual;
         if (derive_) {
-            row_.setZero(static_cast<Eigen::Index>(free_.size()));
+            slopes_.col(rows_).setZero();
         }
     }
 
@@ -247,15 +256,22 @@ class Step {
 
     void add_to_row(std::size_t dof, double slope) {
         if (column_[dof] >= 0) {
-            row_(column_[dof]) += slope * problem_.sigma[dof];
+            slopes_(column_[dof], rows_) += slope * problem_.sigma[dof];
         }
     }
 
     void end_row() {
         if (derive_) {
-            normal_.noalias() += row_.transpose() * row_;
-            gradient_.noalias() += row_.transpose() * residual_;
+            gradient_.noalias() += slopes_.col(rows_) * residual_;
+            if (++rows_ == kRowsAtOnce) {
+                fold_rows();
+            }
         }
+    }
+
+    void fold_rows() {
+        normal_.selfadjointView<Eigen::Lower>().rankUpdate(slopes_.leftCols(rows_));
+        rows_ = 0;
     }
 
     const Problem& problem_;
@@ -266,7 +282,8 @@ class Step {
     bool derive_ = false;
     double cost_ = 0.0;
     double residual_ = 0.0;
-    RowVector row_;
+    Slopes slopes_;
+    Eigen::Index rows_ = 0;
     Matrix normal_;
     Vector gradient_;
 };
@@ -329,12 +346,17 @@ Posture optimise(const Problem& problem, const Posture& start, int max_steps) {
     for (int i = 0; i < max_steps; ++i) {
         Step step(problem, best);
         step.linearise();
-        const double cost = step.cost();
+        const double cost = step.last_cost();
+        if (cost < problem.enough) {
+            break;
+        }
         double largest = 0.0;
+        double gain = 0.0;
         bool better = false;
         while (!better && damping < kMostDamping) {
             const Posture next = step.moved(damping, largest);
-            better = Step(problem, next).cost() < cost;
+            gain = cost - Step(problem, next).cost();
+            better = gain > 0.0;
             if (better) {
                 best = next;
                 damping = std::max(damping * 0.2, 1e-9);
@@ -342,7 +364,7 @@ Posture optimise(const Problem& problem, const Posture& start, int max_steps) {
                 damping *= 6.0;
             }
         }
-        if (!better || largest < kSmallStep) {
+        if (!better || largest < kSmallStep || gain < kSmallGain * cost) {
             break;
         }
     }

@@ -63,6 +63,7 @@ struct Problem {
     std::uint64_t on_floor = 0;    ///< flesh points that touch the floor by a goal
     std::vector<Landmark> support; ///< base of support
     bool balances = true;          ///< the centre of mass is asked to be over the base
+    double enough = 0.0;           ///< cost at which the solve may stop at once
     double balance_margin = 0.0;   ///< mm that the centre of mass should be inside
 };
 

@@ -25,8 +25,9 @@ constexpr double kLeastStature = 1000; // mm
 constexpr double kMostStature = 2300;
 constexpr double kBalanceMargin = 12; // mm the centre of mass is asked to be inside the base
 constexpr int kPoseSteps = 40;
-constexpr int kPathSteps = 4;
+constexpr int kPathSteps = 3;
 constexpr int kPathParts = 6;
+constexpr double kPathEnough = 1.0; // about a millimetre in all contacts together
 constexpr double kAuthoredSigma =
     1.5; // degrees an authored angle may stray at the cost of 1 mm of a contact
 constexpr double kGazeShare = 0.85; // of a forward lean that the neck makes up for
@@ -119,11 +120,22 @@ class Solver {
         Problem problem = make_problem(i);
         const Posture from = i == 0 ? wish_ : postures_.back();
         const Posture solved = optimise(problem, wish_, kPoseSteps);
-        if (i > 0) {
+        if (i > 0 && is_traced(i)) {
             trace(i, problem, from, solved);
         }
         keep(i, problem, solved);
         wish_ = solved;
+    }
+
+    /// The way to a pose is asked for by an arrow of it or of the next picture, or by a band.
+    bool is_traced(std::size_t i) const {
+        if (impl_.band) {
+            return true;
+        }
+        while (i + 1 < impl_.poses.size() && !impl_.poses[i].has_panel) {
+            ++i;
+        }
+        return !impl_.poses[i].arrows.empty();
     }
 
     void change_contacts(const KeyPose& pose) {
@@ -190,6 +202,12 @@ class Solver {
                            });
     }
 
+    bool has_head() const {
+        return std::any_of(contacts_.begin(), contacts_.end(), [](const ActiveContact& active) {
+            return active.contact.part->word == "head";
+        });
+    }
+
     bool has_toes(std::size_t right) const {
         return std::any_of(
             contacts_.begin(), contacts_.end(), [right](const ActiveContact& active) {
@@ -217,6 +235,10 @@ class Solver {
             if (!has_toes(right)) {
                 problem.sigma[limb_dof(right, kToeExtension)] = 0.0;
             }
+        }
+        if (!has_head()) {
+            problem.sigma[kNeckFlexion] = problem.sigma[kNeckBend] = problem.sigma[kNeckRotation] =
+                0.0;
         }
         const Body* before = solution_.poses.empty() ? nullptr : &canonical_.back();
         add_contacts(problem, contacts_, props_, before);
@@ -300,6 +322,7 @@ class Solver {
     void trace(std::size_t i, const Problem& target, const Posture& from, const Posture& to) {
         Problem problem = target;
         problem.balances = false;
+        problem.enough = kPathEnough;
         std::erase_if(problem.goals, [this](const Goal& goal) {
             return goal.contact < 0 ||
                    !contacts_.at(static_cast<std::size_t>(goal.contact)).carried;
@@ -404,7 +427,7 @@ class Solver {
             --first;
         }
         std::vector<Point3> path;
-        for (std::size_t k = first + 1; k <= i; ++k) {
+        for (std::size_t k = first + 1; k <= i && k < paths_.size(); ++k) {
             for (std::size_t b = path.empty() ? 0 : 1; b < paths_[k].size(); ++b) {
                 path.push_back(paths_[k][b].at(landmark));
             }
