@@ -34,7 +34,18 @@ std::string part(const std::string& locale, Part get) {
     return U_FAILURE(status) != 0 ? std::string() : std::string(buffer.data());
 }
 
+/// Codes of ISO 15924 that stand for several scripts or for a variant, as the characters' own
+/// scripts.
 std::vector<UScriptCode> scripts_of(const std::string& code) {
+    if (code == "Jpan") {
+        return {USCRIPT_HAN, USCRIPT_HIRAGANA, USCRIPT_KATAKANA};
+    }
+    if (code == "Kore") {
+        return {USCRIPT_HANGUL, USCRIPT_HAN};
+    }
+    if (code == "Hans" || code == "Hant") {
+        return {USCRIPT_HAN, USCRIPT_BOPOMOFO};
+    }
     std::array<UScriptCode, 8> codes{};
     UErrorCode status = U_ZERO_ERROR;
     const int32_t count = uscript_getCode(code.c_str(), codes.data(), 8, &status);

@@ -121,6 +121,27 @@ TEST_CASE("glyph runs equal hb-shape") {
     }
 }
 
+TEST_CASE("East Asian text is set in the face of its language") {
+    struct Row {
+        const char* language;
+        const char* text;
+        const char* family;
+    };
+    const Row rows[] = {{"ja", "直骨、痛みカ3回", "cjk-ja"},
+                        {"zh-Hans", "直骨，3次", "cjk-sc"},
+                        {"zh-TW", "直骨，3次", "cjk-tc"},
+                        {"zh-HK", "直骨，3次", "cjk-hk"},
+                        {"ko", "통증 痛 3회", "cjk-ko"}};
+    for (const Row& row : rows) {
+        INFO(row.language);
+        Desk desk;
+        desk.prepare_text(row.text, row.language);
+        const auto& used = desk.set.impl().used;
+        REQUIRE(used.size() == 1);
+        CHECK(desk.set.fonts().impl().table.families.at(used[0].family).name == row.family);
+    }
+}
+
 TEST_CASE("letters of one word take the forms of their neighbours") {
     // Source: check of the joining types in ArabicShaping.txt (UCD 15): beh joins on both sides,
     // alef, dal and reh on one; lam before alef has a form of its own; ZWNJ parts.
