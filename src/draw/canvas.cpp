@@ -34,9 +34,10 @@ void paint_halo(Canvas& canvas, const Part& part) {
     }
 }
 
-Path hatch(const std::vector<Part>& group, bool wanted) {
+Path hatch(const std::vector<const Part*>& group, bool wanted) {
     Path lines;
-    for (const Part& part : group) {
+    for (const Part* const each : group) {
+        const Part& part = *each;
         if (wanted && part.hatched.size() > 2) {
             append(lines,
                    hatching(part.hatched, unit(part.to.flat() - part.from.flat()), kHatchSpacing));
@@ -45,14 +46,14 @@ Path hatch(const std::vector<Part>& group, bool wanted) {
     return lines;
 }
 
-void paint_tone(Canvas& canvas, const std::vector<Part>& group) {
+void paint_tone(Canvas& canvas, const std::vector<const Part*>& group) {
     Path all;
     Path details;
-    for (const Part& part : group) {
-        append(all, part.outline);
-        append(details, part.lines);
+    for (const Part* const part : group) {
+        append(all, part->outline);
+        append(details, part->lines);
     }
-    const Tone tone = group.front().tone;
+    const Tone tone = group.front()->tone;
     page::Stroke white = pen(kWhite, kHatchWidth);
     page::Stroke accent = pen(kAccent, kHatchWidth);
     switch (tone) {
@@ -158,15 +159,15 @@ double text_width(const std::string& text, double height) {
 }
 
 void paint_parts(Canvas& canvas, const std::vector<Part>& ordered) {
-    std::vector<Part> group;
+    std::vector<const Part*> group;
     for (std::size_t i = 0; i < ordered.size(); ++i) {
         if (i == 0 || !joins(ordered[i - 1], ordered[i])) {
             group.clear();
         }
-        group.push_back(ordered[i]);
+        group.push_back(&ordered[i]);
         if (i + 1 == ordered.size() || !joins(ordered[i], ordered[i + 1])) {
-            for (const Part& part : group) {
-                paint_halo(canvas, part);
+            for (const Part* const part : group) {
+                paint_halo(canvas, *part);
             }
             paint_tone(canvas, group);
         }

@@ -26,6 +26,9 @@ double cost_of(const std::vector<Point>& line, Point by, const Occupied& occupie
     for (const Point p : line) {
         cost += 3.0 * std::max(0.0, p.y + by.y + 3.0 - floor);
         for (const Capsule& c : occupied) {
+            if (!may_touch(p + by, c, kHeadHalf * 0.8)) {
+                continue;
+            }
             const double free = distance(p + by, c) - kHeadHalf * 0.8;
             cost += free < 0.0 ? std::min(4.0, -free) : 0.0;
         }

@@ -113,7 +113,7 @@ std::vector<Part> in_paint_order(std::vector<Part> parts) {
         }
         done[best] = true;
         last = parts[best].chain;
-        ordered.push_back(parts[best]);
+        ordered.push_back(std::move(parts[best]));
     }
     return ordered;
 }

@@ -54,20 +54,8 @@ std::optional<std::pair<double, double>> inside_shares(Point a, Point b, Point c
 
 } // namespace
 
-Point operator+(Point a, Point b) {
-    return {a.x + b.x, a.y + b.y};
-}
-Point operator-(Point a, Point b) {
-    return {a.x - b.x, a.y - b.y};
-}
-Point operator*(Point a, double factor) {
-    return {a.x * factor, a.y * factor};
-}
 double length(Point a) {
     return std::sqrt(a.x * a.x + a.y * a.y);
-}
-double dot(Point a, Point b) {
-    return a.x * b.x + a.y * b.y;
 }
 Point unit(Point a) {
     const double l = length(a);
@@ -75,9 +63,6 @@ Point unit(Point a) {
 }
 Point normal(Point a) {
     return {-a.y, a.x};
-}
-Point between(Point a, Point b, double t) {
-    return a + (b - a) * t;
 }
 
 void Box::add(Point p, double margin) {
@@ -147,6 +132,12 @@ double distance(Point p, const Capsule& c) {
     const double t = l > 1e-12 ? std::clamp(dot(p - c.from, d) / l, 0.0, 1.0) : 0.0;
     return length(p - between(c.from, c.to, t)) -
            (c.from_radius + (c.to_radius - c.from_radius) * t);
+}
+
+bool may_touch(Point p, const Capsule& c, double reach) {
+    const double r = std::max(c.from_radius, c.to_radius) + reach;
+    return p.x > std::min(c.from.x, c.to.x) - r && p.x < std::max(c.from.x, c.to.x) + r &&
+           p.y > std::min(c.from.y, c.to.y) - r && p.y < std::max(c.from.y, c.to.y) + r;
 }
 
 std::vector<Point> hull(std::vector<Point> points) {

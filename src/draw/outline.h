@@ -13,16 +13,26 @@ namespace tickleaf::draw {
 using page::Path;
 using page::Point;
 
-Point operator+(Point a, Point b);
-Point operator-(Point a, Point b);
-Point operator*(Point a, double factor);
+inline Point operator+(Point a, Point b) {
+    return {a.x + b.x, a.y + b.y};
+}
+inline Point operator-(Point a, Point b) {
+    return {a.x - b.x, a.y - b.y};
+}
+inline Point operator*(Point a, double factor) {
+    return {a.x * factor, a.y * factor};
+}
 double length(Point a);
-double dot(Point a, Point b);
+inline double dot(Point a, Point b) {
+    return a.x * b.x + a.y * b.y;
+}
 /// Length 1, or to the right where the vector has no direction.
 Point unit(Point a);
 /// Turned by a quarter.
 Point normal(Point a);
-Point between(Point a, Point b, double t);
+inline Point between(Point a, Point b, double t) {
+    return a + (b - a) * t;
+}
 
 struct Box {
     double left = 1e9;
@@ -51,6 +61,8 @@ Path capsule(const Capsule& c);
 Path flat_capsule(const Capsule& c, double start, double end, double extra_radius);
 /// How far a point is outside a capsule; negative inside.
 double distance(Point p, const Capsule& c);
+/// Whether a point may be within `reach` of a capsule: a quick test before distance().
+bool may_touch(Point p, const Capsule& c, double reach);
 
 /// Corners of the smallest convex outline round the points.
 std::vector<Point> hull(std::vector<Point> points);

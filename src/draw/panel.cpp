@@ -77,17 +77,24 @@ class Signs {
     // `drift` is the price of a point away from the reading edge.
     Point place(double width, double drift) {
         const Box box = canvas_.box();
-        Point best{box.left - width - 2.0, box.top + kSignHeight / 2.0};
-        double best_cost = 1e18;
+        struct Place {
+            double cost;
+            Point at;
+        };
+        std::vector<Place> places;
         for (double x = box.left - width - 2.0; x <= box.right + 2.0; x += 4.0) {
             for (double y = box.top + kSignHeight / 2.0; y < box.top + 70.0; y += 6.0) {
-                const double cost = this->cost(box, {x, y}, width, drift);
-                if (cost < best_cost && is_free({x, y}, width)) {
-                    best = {x, y};
-                    best_cost = cost;
-                }
+                places.push_back({cost(box, {x, y}, width, drift), {x, y}});
             }
         }
+        std::stable_sort(places.begin(), places.end(),
+                         [](const Place& a, const Place& b) { return a.cost < b.cost; });
+        const auto found = std::find_if(places.begin(), places.end(), [&](const Place& place) {
+            return is_free(place.at, width);
+        });
+        const Point best = found == places.end()
+                               ? Point{box.left - width - 2.0, box.top + kSignHeight / 2.0}
+                               : found->at;
         const double r = kSignHeight / 2.0;
         occupied_.push_back({{best.x + r, best.y}, {best.x + width - r, best.y}, r, r});
         return best;
@@ -110,7 +117,7 @@ class Signs {
         for (int i = 0; i <= steps; ++i) {
             const Point p = between(sign.from, sign.to, static_cast<double>(i) / steps);
             for (const Capsule& c : occupied_) {
-                if (distance(p, c) < r + 2.2) {
+                if (may_touch(p, c, r + 2.2) && distance(p, c) < r + 2.2) {
                     return false;
                 }
             }
