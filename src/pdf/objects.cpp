@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "pdf/objects.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <vector>
@@ -17,6 +18,7 @@ namespace {
 /// Objects in one object stream; a reader unpacks a whole one to get at any of its objects.
 constexpr std::size_t kObjectsPerStream = 1000;
 constexpr HPDF_UINT kStreamBuffer = 1U << 16U;
+constexpr HPDF_UINT kValueBuffer = 1U << 10U;
 
 HPDF_Dict raw_dict(void* raw) {
     return static_cast<HPDF_Dict>(raw);
@@ -204,6 +206,8 @@ struct Objects::Impl {
     HPDF_Doc document = nullptr;
     /// The packed bytes of streams, by object number; empty for all other objects.
     std::vector<std::optional<std::string>> payloads;
+    /// Values given as text, by object number; empty for all other objects.
+    std::vector<std::string> values;
     std::string out;
     std::vector<Place> places;
 
@@ -248,7 +252,7 @@ std::string Objects::Impl::deflated(std::string_view bytes) {
 }
 
 std::string Objects::Impl::value_of(void* object) {
-    HPDF_Stream stream = HPDF_MemStream_New(document->mmgr, kStreamBuffer);
+    HPDF_Stream stream = HPDF_MemStream_New(document->mmgr, kValueBuffer);
     if (stream == nullptr) {
         return {};
     }
@@ -281,22 +285,23 @@ void Objects::Impl::write_streams() {
 }
 
 void Objects::Impl::write_packed_group(const std::vector<std::size_t>& group) {
-    HPDF_Stream values = HPDF_MemStream_New(document->mmgr, kStreamBuffer);
-    if (values == nullptr) {
-        return;
-    }
     const std::size_t stream_number = places.size();
     places.emplace_back();
     std::string index;
+    std::string body;
+    body.reserve(group.size() * 64);
     for (std::size_t i = 0; i < group.size(); ++i) {
-        index += std::to_string(group[i]) + " " + std::to_string(values->size) + " ";
-        const auto entry = HPDF_Xref_GetEntry(document->xref, static_cast<HPDF_UINT>(group[i]));
-        HPDF_Obj_WriteValue(entry->obj, values, nullptr);
-        HPDF_Stream_WriteStr(values, "\n");
+        index += std::to_string(group[i]) + " " + std::to_string(body.size()) + " ";
+        if (group[i] < values.size() && !values[group[i]].empty()) {
+            body += values[group[i]];
+        } else {
+            const auto entry = HPDF_Xref_GetEntry(document->xref, static_cast<HPDF_UINT>(group[i]));
+            body += value_of(entry->obj);
+        }
+        body.push_back('\n');
         places[group[i]] = Place{true, stream_number, i};
     }
-    const std::string packed = deflated(index + bytes_of(values));
-    HPDF_Stream_Free(values);
+    const std::string packed = deflated(index + body);
     write_object(stream_number,
                  "<</Type/ObjStm/N " + std::to_string(group.size()) + "/First " +
                      std::to_string(index.size()) + "/Filter/FlateDecode/Length " +
@@ -396,6 +401,26 @@ Dict Objects::dict() {
 Dict Objects::indirect_dict() {
     HPDF_Dict raw = impl_->new_dict();
     return Dict(impl_->number(raw) ? raw : nullptr);
+}
+
+Dict Objects::indirect_value() {
+    void* raw = impl_->failed() ? nullptr : HPDF_Null_New(impl_->document->mmgr);
+    return Dict(impl_->number(raw) ? raw : nullptr);
+}
+
+void Objects::set_value(Dict object, std::string value) {
+    if (object.is_null()) {
+        return;
+    }
+    const std::size_t number = impl_->number_of(object.raw());
+    if (impl_->values.size() <= number) {
+        impl_->values.resize(std::max(number + 1, impl_->values.size() * 2));
+    }
+    impl_->values[number] = std::move(value);
+}
+
+void Objects::append_reference(std::string& out, Dict object) const {
+    out += object.is_null() ? "null" : std::to_string(impl_->number_of(object.raw())) + " 0 R";
 }
 
 Array Objects::array() {

@@ -81,6 +81,13 @@ class Objects {
     Dict indirect_dict();
     Array array();
     Array indirect_array();
+    /// An indirect object whose value is given later as text by set_value: for the thousands of
+    /// structure elements, which libharu's own dictionaries (128 bytes a key) would make slow. Only
+    /// for referring to.
+    Dict indirect_value();
+    void set_value(Dict object, std::string value);
+    /// Appends "7 0 R".
+    void append_reference(std::string& out, Dict object) const;
     /// An indirect stream; Length and Filter are set here.
     Dict stream(std::string_view bytes, Packing packing);
     Dict catalog();

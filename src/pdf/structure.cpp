@@ -7,6 +7,7 @@
 #include <map>
 
 #include "pdf/structure_box.h"
+#include "pdf/text_string.h"
 
 namespace tickleaf::pdf {
 
@@ -49,7 +50,7 @@ class TreeWriter {
 
     void write() {
         for (std::size_t i = 0; i < document_.tags.size(); ++i) {
-            elements_.push_back(objects_.indirect_dict());
+            elements_.push_back(objects_.indirect_value());
         }
         for (std::size_t i = 0; i < pages_.size(); ++i) {
             collect(i);
@@ -151,23 +152,27 @@ class TreeWriter {
 
     void write_element(std::size_t i) {
         const page::Tag& tag = document_.tags[i];
-        Dict element = elements_[i];
-        element.name("S", role_name(tag.role));
-        element.put("P", tag.parent == page::kArtifact ? root_ : elements_[tag.parent]);
-        write_kids(i);
+        std::string value = std::string("<</S/") + role_name(tag.role) + "/P ";
+        objects_.append_reference(value,
+                                  tag.parent == page::kArtifact ? root_ : elements_[tag.parent]);
+        append_kids(value, i);
         if (!tag.language.empty() && tag.language != parent_language(tag)) {
-            element.ascii("Lang", tag.language);
+            value += "/Lang";
+            append_text_string(value, decode(tag.language));
         }
         if (!tag.alternative.empty() && tag.role != Role::Form) {
-            element.text("Alt", tag.alternative);
+            value += "/Alt";
+            append_text_string(value, decode(tag.alternative));
         }
         if (!tag.actual_text.empty()) {
-            element.text("ActualText", tag.actual_text);
+            value += "/ActualText";
+            append_text_string(value, decode(tag.actual_text));
         }
         if (tag.role == Role::Note) {
-            element.ascii("ID", note_id(i));
+            value += "/ID(" + note_id(i) + ")";
         }
-        element.put("A", attributes(i));
+        append_attributes(value, i);
+        objects_.set_value(elements_[i], value + ">>");
     }
 
     const std::string& parent_language(const page::Tag& tag) const {
@@ -178,57 +183,71 @@ class TreeWriter {
         return parent == page::kArtifact ? document_.language : document_.tags[parent].language;
     }
 
-    void write_kids(std::size_t i) {
+    void append_kids(std::string& value, std::size_t i) {
         const std::vector<Kid>& kids = kids_[i];
         const auto content = std::find_if(kids.begin(), kids.end(), [](const Kid& kid) {
             return kid.kind != Kid::Kind::Element;
         });
         const std::size_t page = content == kids.end() ? page::kArtifact : content->page;
         if (page != page::kArtifact) {
-            elements_[i].put("Pg", pages_[page].object);
+            value += "/Pg ";
+            objects_.append_reference(value, pages_[page].object);
         }
-        if (kids.size() == 1) {
-            write_single_kid(elements_[i], kids.front());
-        } else if (!kids.empty()) {
-            Array list = objects_.array();
-            for (const Kid& kid : kids) {
-                if (kid.kind == Kid::Kind::Marked && kid.page == page) {
-                    list.integer(static_cast<std::int64_t>(kid.number));
-                } else {
-                    list.put(kid_object(kid, page));
-                }
-            }
-            elements_[i].put("K", list);
+        if (kids.empty()) {
+            return;
         }
+        value += kids.size() > 1 ? "/K[" : "/K ";
+        for (std::size_t k = 0; k < kids.size(); ++k) {
+            value += k > 0 ? " " : "";
+            append_kid(value, kids[k], page);
+        }
+        value += kids.size() > 1 ? "]" : "";
     }
 
-    void write_single_kid(Dict element, const Kid& kid) {
-        if (kid.kind == Kid::Kind::Marked) {
-            element.integer("K", static_cast<std::int64_t>(kid.number));
-        } else {
-            element.put("K", kid_object(kid, kid.page));
-        }
-    }
-
-    Dict kid_object(const Kid& kid, std::size_t page) {
+    void append_kid(std::string& value, const Kid& kid, std::size_t page) {
         if (kid.kind == Kid::Kind::Element) {
-            return elements_[kid.number];
+            objects_.append_reference(value, elements_[kid.number]);
+            return;
         }
-        Dict made = objects_.dict();
+        if (kid.kind == Kid::Kind::Marked && kid.page == page) {
+            value += std::to_string(kid.number);
+            return;
+        }
         if (kid.kind == Kid::Kind::Marked) {
-            made.name("Type", "MCR").integer("MCID", static_cast<std::int64_t>(kid.number));
+            value += "<</Type/MCR/MCID " + std::to_string(kid.number);
         } else {
-            made.name("Type", "OBJR").put("Obj", annotations_[kid.number]);
+            value += "<</Type/OBJR/Obj ";
+            objects_.append_reference(value, annotations_[kid.number]);
         }
         if (kid.page != page) {
-            made.put("Pg", pages_[kid.page].object);
+            value += "/Pg ";
+            objects_.append_reference(value, pages_[kid.page].object);
         }
-        return made;
+        value += ">>";
     }
 
     std::string note_id(std::size_t i) const {
         std::string digits = std::to_string(i);
         return "n" + std::string(8 - std::min<std::size_t>(8, digits.size()), '0') + digits;
+    }
+
+    void append_attributes(std::string& value, std::size_t i) {
+        if (boxes_[i]) {
+            const Box& box = *boxes_[i];
+            value += "/A<</O/Layout/BBox[";
+            for (const double edge : {std::floor(box.left), std::floor(box.bottom),
+                                      std::ceil(box.right), std::ceil(box.top)}) {
+                value += std::to_string(std::lround(edge)) + " ";
+            }
+            value.back() = ']';
+            value += ">>";
+            return;
+        }
+        const Dict made = attributes(i);
+        if (!made.is_null()) {
+            value += "/A ";
+            objects_.append_reference(value, made);
+        }
     }
 
     /// Equal attributes are written once. Null where the element has none.
@@ -248,16 +267,6 @@ class TreeWriter {
                 made.name("O", "PrintField").name("Role", "cb").name("checked", "off");
                 return tag.alternative.empty() ? made : made.text("Desc", tag.alternative);
             });
-        }
-        if (boxes_[i]) {
-            const Box& box = *boxes_[i];
-            return objects_.dict()
-                .name("O", "Layout")
-                .put("BBox", objects_.array()
-                                 .integer(std::lround(std::floor(box.left)))
-                                 .integer(std::lround(std::floor(box.bottom)))
-                                 .integer(std::lround(std::ceil(box.right)))
-                                 .integer(std::lround(std::ceil(box.top))));
         }
         return Dict();
     }
@@ -315,13 +324,17 @@ class TreeWriter {
     }
 
     /// The elements of one page's MCIDs.
-    Array page_parents(const WrittenPage& page) {
-        Array parents = objects_.indirect_array();
+    Dict page_parents(const WrittenPage& page) {
+        Dict parents = objects_.indirect_value();
+        std::string value = "[";
         for (const Piece& piece : page.content.pieces) {
             if (piece.kind == Piece::Kind::Marked) {
-                parents.put(elements_[piece.tag]);
+                objects_.append_reference(value, elements_[piece.tag]);
+                value.push_back(' ');
             }
         }
+        value.back() = ']';
+        objects_.set_value(parents, value);
         return parents;
     }
 
