@@ -103,7 +103,10 @@ void equipment_at_home(const Subject& subject, const Report& report) {
                 report(line.exercise.span,
                        "\"" + planned.exercise + "\" needs a " + needed +
                            ", which is not among the things at home",
-                       "add it under home: equipment, or choose another exercise");
+                       needed == "band"
+                           ? "describe it under home: equipment, by length and pull, or choose "
+                             "another exercise"
+                           : "add it under home: equipment, or choose another exercise");
             }
         }
     });

@@ -153,25 +153,6 @@ void band_tension(const Subject& subject, const Report& report) {
     });
 }
 
-void band_known(const Subject& subject, const Report& report) {
-    for_each_solution(
-        subject, [&](const auto& line, const auto& planned, const Facts& facts, const Solution&) {
-            const auto& needs = facts.equipment;
-            const auto& home = subject.prescription->home.equipment;
-            const bool needs_band = std::find(needs.begin(), needs.end(), "band") != needs.end();
-            const bool has_band = std::any_of(home.begin(), home.end(), [](const auto& equipment) {
-                return equipment.band.has_value();
-            });
-            if (needs_band && !has_band) {
-                report(line.exercise.span,
-                       "\"" + planned.exercise +
-                           "\" needs a band, but none is described, so its pull is not known",
-                       "describe it: band: {name: light, rest_length: 120 cm, "
-                       "force_at_double_length: 22 N}");
-            }
-        });
-}
-
 void unbalanced(const Subject& subject, const Report& report) {
     for_each_solution(subject, [&](const auto& line, const auto& planned, const Facts& facts,
                                    const Solution& solution) {
@@ -195,9 +176,6 @@ std::vector<CodedRule> movement_rules() {
         {{"against-limit", Severity::Error, "No pose goes against a limit of the prescription.",
           "computed from the joint angles of the poses that are drawn"},
          against_limit},
-        {{"band-known", Severity::Warning, "A band that is used is described by length and pull.",
-          "Simoneau et al. 2001, JOSPT 31:16-24: a band alone tells nothing of the load"},
-         band_known},
         {{"band-tension", Severity::Warning,
           "A band is never slack and never stretched past its range.",
           "usual working range of elastic bands, about 25 to 250 percent (value from memory)"},

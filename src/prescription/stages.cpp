@@ -30,8 +30,8 @@ Located<std::string> read_exercise_id(yaml::MapReader& reader, Findings& finding
     return id;
 }
 
-/// Nothing where id or dose are missing: such a line cannot be planned, but all its other keys were
-/// checked.
+/// Nothing where the id is missing. A line with an unreadable dose is kept, so that its id is still
+/// held against the exercises there are; the finding stops it from being planned.
 std::optional<ExerciseLine> read_line(const yaml::Node& node, Findings& findings) {
     yaml::MapReader reader(node, "the exercise", findings);
     if (!reader.is_map()) {
@@ -59,10 +59,10 @@ std::optional<ExerciseLine> read_line(const yaml::Node& node, Findings& findings
                        "a tempo is given, but the dose has no repetitions",
                        "remove the tempo, or write the dose in repetitions, such as 3 x 10");
     }
-    if (line.exercise.value.empty() || !dose) {
+    if (line.exercise.value.empty()) {
         return std::nullopt;
     }
-    line.dose = *dose;
+    line.dose = dose.value_or(Dose{});
     return line;
 }
 
