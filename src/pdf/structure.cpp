@@ -69,14 +69,16 @@ class TreeWriter {
   private:
     void collect(std::size_t page_number) {
         WrittenPage& page = pages_[page_number];
-        Array annotations = objects_.array();
-        bool has_annotations = false;
+        Array annotations; // made with the first one: libharu owns arrays only where they are put
         for (const Piece& piece : page.content.pieces) {
             std::size_t number = piece.number;
             if (piece.kind == Piece::Kind::Annotation) {
                 number = add_annotation(page_number, piece);
+                if (annotations.raw() == nullptr) {
+                    annotations = objects_.array();
+                    page.object.put("Annots", annotations);
+                }
                 annotations.put(annotations_[number]);
-                has_annotations = true;
             }
             const bool marked = piece.kind == Piece::Kind::Marked;
             if (piece.tag != page::kArtifact) {
@@ -84,9 +86,6 @@ class TreeWriter {
                                                order_, page_number, number});
             }
             ++order_;
-        }
-        if (has_annotations) {
-            page.object.put("Annots", annotations);
         }
         if (page.content.marked > 0) {
             page.object.integer("StructParents", static_cast<std::int64_t>(page_number));
@@ -301,22 +300,23 @@ class TreeWriter {
     void write_root() {
         root_.name("Type", "StructTreeRoot");
         Array roots = objects_.array();
-        Array notes = objects_.array();
-        bool has_notes = false;
+        Array notes;
         for (std::size_t i = 0; i < elements_.size(); ++i) {
             if (document_.tags[i].parent == page::kArtifact) {
                 roots.put(elements_[i]);
             }
             if (document_.tags[i].role == Role::Note) {
+                if (notes.raw() == nullptr) {
+                    notes = objects_.array();
+                }
                 notes.ascii(note_id(i)).put(elements_[i]);
-                has_notes = true;
             }
         }
         root_.put("K", roots);
         root_.put("ParentTree", parent_tree());
         root_.integer("ParentTreeNextKey",
                       static_cast<std::int64_t>(pages_.size() + annotations_.size()));
-        if (has_notes) {
+        if (notes.raw() != nullptr) {
             root_.put("IDTree", objects_.indirect_dict().put("Names", notes));
         }
         objects_.catalog().put("StructTreeRoot", root_);
@@ -340,17 +340,14 @@ class TreeWriter {
 
     /// A number tree with leaves of limited size under one root.
     Dict parent_tree() {
-        Array leaves = objects_.array();
         const std::size_t last = pages_.size() + annotations_.size();
+        if (last <= kArrayChunk / 2) {
+            return objects_.indirect_dict().put("Nums", parent_numbers(0, last));
+        }
+        Array leaves = objects_.array();
         for (std::size_t begin = 0; begin < last; begin += kArrayChunk / 2) {
             const std::size_t end = std::min(last, begin + kArrayChunk / 2);
-            Array numbers = objects_.array();
-            for (std::size_t key = begin; key < end; ++key) {
-                add_parent(numbers, key);
-            }
-            if (last <= kArrayChunk / 2) {
-                return objects_.indirect_dict().put("Nums", numbers);
-            }
+            Array numbers = parent_numbers(begin, end);
             leaves.put(objects_.indirect_dict()
                            .put("Nums", numbers)
                            .put("Limits", objects_.array()
@@ -358,6 +355,14 @@ class TreeWriter {
                                               .integer(static_cast<std::int64_t>(end - 1))));
         }
         return objects_.indirect_dict().put("Kids", leaves);
+    }
+
+    Array parent_numbers(std::size_t begin, std::size_t end) {
+        Array numbers = objects_.array();
+        for (std::size_t key = begin; key < end; ++key) {
+            add_parent(numbers, key);
+        }
+        return numbers;
     }
 
     void add_parent(Array& numbers, std::size_t key) {

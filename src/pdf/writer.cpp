@@ -63,10 +63,7 @@ class DocumentWriter {
         if (!drawings_.all().empty()) {
             resources_.put("XObject", form_resources(objects_, drawings_));
         }
-        if (findings_.has_errors()) {
-            return std::nullopt;
-        }
-        return save();
+        return findings_.has_errors() ? std::nullopt : save();
     }
 
   private:
