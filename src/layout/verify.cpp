@@ -21,6 +21,8 @@ using page::Tag;
 constexpr double kInkUp = 0.72;
 constexpr double kInkDown = 0.2;
 constexpr double kTolerance = 0.6;
+// A drawing printed at 115 % may have been 85 %: what it could give up of its height.
+constexpr double kGives = 1.0 - 0.85 / 1.15;
 
 struct Box {
     double x0 = 0.0, y0 = 0.0, x1 = 0.0, y1 = 0.0;
@@ -190,6 +192,63 @@ class Verifier {
         return page::kArtifact;
     }
 
+    /// The outermost kept group an item stands in.
+    std::size_t group_of(std::size_t tag) const {
+        std::size_t group = page::kArtifact;
+        for (; tag < document_->tags.size(); tag = document_->tags[tag].parent) {
+            group = document_->tags[tag].role == Tag::Role::Div ? tag : group;
+        }
+        return group;
+    }
+
+    /// What a drawing could give up of the page's height: no more than down to the text beside it.
+    static double gives(const page::Page& page, std::size_t tag, const Box& drawing) {
+        double beside = drawing.y0;
+        for (const Item& item : page.items) {
+            const auto box = box_of(item);
+            const bool text = std::holds_alternative<page::GlyphRun>(item.content);
+            if (!text || !box || item.tag == tag || item.pagination) {
+                continue;
+            }
+            const bool apart = box->x0 > drawing.x1 || box->x1 < drawing.x0;
+            beside = apart && box->y0 < drawing.y1 ? std::max(beside, box->y1) : beside;
+        }
+        return std::clamp(drawing.y1 - beside, 0.0, (drawing.y1 - drawing.y0) * kGives);
+    }
+
+    /// Height of the kept group that a page begins with, with its drawings as small as they may be.
+    double next_group_height(std::size_t page) const {
+        std::size_t group = page::kArtifact;
+        double top = 1e9;
+        double bottom = 0.0;
+        double given = 0.0;
+        bool first = true;
+        double frame = 0.0; // frames stand before what they hold and belong to it
+        for (const Item& item : document_->pages[page].items) {
+            const auto box = box_of(item);
+            if (item.pagination || !box) {
+                continue;
+            }
+            if (item.tag == page::kArtifact) {
+                frame = std::max(frame, box->y1);
+                continue;
+            }
+            group = first ? group_of(item.tag) : group;
+            first = false;
+            if (group != page::kArtifact && group_of(item.tag) == group) {
+                top = std::min(top, box->y0);
+                bottom = std::max({bottom, box->y1, frame});
+                const bool drawing = std::holds_alternative<page::PlacedDrawing>(item.content);
+                given += drawing ? gives(document_->pages[page], item.tag, *box) : 0.0;
+            }
+        }
+        // At the least there is a gap before a group; and lines are taller than their ink, here and
+        // at the end of the page before.
+        const double ink = kInkUp + kInkDown;
+        const double gap = template_->body_size * (1.5 + 2.0 * (template_->line_spacing - ink));
+        return group == page::kArtifact ? 0.0 : bottom - top - given + gap;
+    }
+
     void check_fill(std::size_t index) {
         if (index + 1 == document_->pages.size() ||
             last_section(index) != first_section(index + 1)) {
@@ -201,9 +260,14 @@ class Verifier {
             const auto box = box_of(item);
             bottom = box && !item.pagination ? std::max(bottom, box->y1) : bottom;
         }
-        if (bottom - inner.y0 < (inner.y1 - inner.y0) / 3.0) {
+        const double left = inner.y1 - bottom;
+        if (bottom - inner.y0 < (inner.y1 - inner.y0) / 3.0 &&
+            next_group_height(index + 1) <= left) {
             add(Fault::Kind::ThinPage, index,
-                support::fixed((bottom - inner.y0) / (inner.y1 - inner.y0) * 100.0, 0) + " % full");
+                support::fixed((bottom - inner.y0) / (inner.y1 - inner.y0) * 100.0, 0) +
+                    " % full, the next group needs " +
+                    support::fixed(next_group_height(index + 1), 0) + " of " +
+                    support::fixed(left, 0) + " pt");
         }
     }
 

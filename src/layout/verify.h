@@ -30,8 +30,8 @@ struct Fault {
     std::string what;
 };
 
-/// All faults. A page may be thin (under a third full) where it is the last or the next begins a
-/// new section.
+/// All faults. A page may be thin (under a third full) where it is the last, where the next begins
+/// a new section, or where the kept group that follows would not have fitted under it.
 std::vector<Fault> verify(const page::Document& document, const PageTemplate& page_template);
 
 /// "page 3: overlap: ..." one a line.

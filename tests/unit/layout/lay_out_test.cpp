@@ -1,0 +1,350 @@
+// SPDX-License-Identifier: MIT
+// Pages as data: templates against published sizes and contrast, page breaking against trying all
+// breaks, and generated booklets held against what no page may do. Seeds are printed; TICKLEAF_SEED
+// is not read: edit kSeeds.
+#include "layout/lay_out.h"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <limits>
+#include <sstream>
+
+#include "layout/column_widths.h"
+#include "layout/paginate.h"
+#include "layout/verify.h"
+#include "tests/unit/layout/sample.h"
+#include "yaml/tree.h"
+
+using namespace tickleaf;
+using namespace tickleaf::layout;
+
+namespace {
+
+std::string slurp(const std::string& path) {
+    std::ifstream file(path, std::ios::binary);
+    std::stringstream text;
+    text << file.rdbuf();
+    return text.str();
+}
+
+class FileBytes : public support::Bytes {
+  public:
+    explicit FileBytes(std::string text) : text_(std::move(text)) {}
+    std::span<const std::byte> view() const override {
+        return std::as_bytes(std::span(text_.data(), text_.size()));
+    }
+
+  private:
+    std::string text_;
+};
+
+class SourceTree : public support::Environment {
+  public:
+    std::optional<std::string> read_data(const std::string& path) const override {
+        const std::string full = std::string(TICKLEAF_ROOT) + "/" + path;
+        return std::filesystem::exists(full) ? std::optional(slurp(full)) : std::nullopt;
+    }
+    std::vector<std::string> list_data(const std::string&) const override { return {}; }
+    std::unique_ptr<support::Bytes> map_file(const std::string& path) const override {
+        return std::filesystem::exists(path) ? std::make_unique<FileBytes>(slurp(path)) : nullptr;
+    }
+};
+
+struct Read {
+    support::Findings findings;
+    std::optional<PageTemplate> result;
+};
+
+Read read_text(const std::string& text) {
+    Read read;
+    support::Sources sources;
+    const int file = sources.add("t.yaml", text);
+    const auto root = yaml::read(sources, file, read.findings);
+    if (root) {
+        read.result = read_template(*root, "t", read.findings);
+    }
+    return read;
+}
+
+std::string standard_text() {
+    return slurp(std::string(TICKLEAF_ROOT) + "/templates/pages/standard.yaml");
+}
+
+PageTemplate template_of(const std::string& name) {
+    Read read = read_text(slurp(std::string(TICKLEAF_ROOT) + "/templates/pages/" + name + ".yaml"));
+    REQUIRE(read.findings.size() == 0);
+    return *read.result;
+}
+
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+    const auto at = text.find(from);
+    REQUIRE(at != std::string::npos);
+    return text.replace(at, from.size(), to);
+}
+
+struct Laid {
+    support::Findings findings;
+    std::optional<page::Document> document;
+};
+
+Laid lay(const test::SampleOptions& options, const PageTemplate& page_template) {
+    static const SourceTree tree;
+    support::Sources sources;
+    Laid laid;
+    static const auto fonts = text::Fonts::load(tree, sources, laid.findings);
+    text::FontSet set(fonts);
+    test::Sampler sampler(options);
+    laid.document = lay_out(sampler.booklet(), page_template, set, laid.findings);
+    return laid;
+}
+
+std::vector<Fault> without_stated_splits(std::vector<Fault> faults,
+                                         const support::Findings& findings) {
+    const bool stated =
+        std::any_of(findings.all().begin(), findings.all().end(), [](const auto& f) {
+            return f.id == "layout-group-split" || f.id == "layout-callout-split";
+        });
+    std::erase_if(faults, [&](const Fault& fault) {
+        return stated &&
+               (fault.kind == Fault::Kind::SplitGroup || fault.kind == Fault::Kind::ThinPage);
+    });
+    return faults;
+}
+
+Slab plain_slab(double height, double space, Break before) {
+    Slab slab;
+    slab.extents = {Extent{height, 0.0}};
+    slab.space_before = space;
+    slab.before = before;
+    slab.where = "slab";
+    return slab;
+}
+
+/// Fewest pages by trying every choice of breaks.
+std::size_t fewest_pages(const Flow& flow, double height, std::size_t from) {
+    if (from == flow.slabs.size()) {
+        return 0;
+    }
+    std::size_t best = 1'000'000;
+    for (std::size_t to = from + 1; to <= flow.slabs.size(); ++to) {
+        if (page_height(flow, from, to, -1.0) > height + 1e-4) {
+            break;
+        }
+        const bool end = to == flow.slabs.size();
+        if (end || flow.slabs[to].before == Break::Allowed ||
+            flow.slabs[to].before == Break::Forced) {
+            best = std::min(best, 1 + fewest_pages(flow, height, to));
+        }
+        if (!end && flow.slabs[to].before == Break::Forced) {
+            break;
+        }
+    }
+    return best;
+}
+
+} // namespace
+
+TEST_CASE("paper sizes are those of ISO 216 and US Letter") {
+    // ISO 216:2007: A4 210 x 297 mm = 595.276 x 841.890 pt; A5 419.528 x 595.276 pt; Letter 612 x
+    // 792 pt.
+    CHECK(paper("a4")->width.pt() == Approx(595.276).margin(0.001));
+    CHECK(paper("a4")->height.pt() == Approx(841.890).margin(0.001));
+    CHECK(paper("a5")->width.pt() == Approx(419.528).margin(0.001));
+    CHECK(paper("letter")->height.pt() == Approx(792.0).margin(0.001));
+    CHECK_FALSE(paper("a2"));
+}
+
+TEST_CASE("contrast follows WCAG 2.x") {
+    // Ratios computed from the formula of WCAG 2.x and listed with two decimals.
+    const page::Colour white{255, 255, 255};
+    CHECK(contrast({0, 0, 0}, white) == Approx(21.0));
+    CHECK(contrast({0x76, 0x76, 0x76}, white) == Approx(4.54).margin(0.005));
+    CHECK(contrast({0x59, 0x59, 0x59}, white) == Approx(7.005).margin(0.001));
+    CHECK(contrast({0x95, 0x95, 0x95}, white) == Approx(2.996).margin(0.001));
+    CHECK(contrast({0, 0, 255}, white) == Approx(8.59).margin(0.005));
+}
+
+TEST_CASE("the templates of the house are read without a finding") {
+    CHECK(template_of("standard").body_size >= 12.0);    // UKAAF G003 (2019) 3.1: clear print
+    CHECK(template_of("large-print").body_size >= 18.0); // two US large-print guides
+}
+
+TEST_CASE("mistakes in a template are found with position") {
+    struct Case {
+        const char* from;
+        const char* to;
+        const char* id;
+    };
+    const Case cases[] = {
+        {"paper: a4", "paper: a2", "template-paper"},
+        {"body: 12 pt", "body: 8 pt", "template-range"},
+        {"body: 12 pt", "body: 12", "template-length"},
+        {"top: 23 mm", "top: 200 mm", "template-range"},
+        {"inner: 20 mm, outer: 20 mm", "inner: 70 mm, outer: 70 mm", "template-space"},
+        {"\"#0F4C5C\"", "\"#7FB6C6\"", "template-contrast"},
+        {"\"#0F4C5C\"", "\"teal\"", "template-colour"},
+        {"[cover, safety,", "[cover,", "template-part"},
+        {"[cover, safety,", "[cover, saftey, safety,", "template-part"},
+        {"tick_box: 5.5 mm", "tick_box: 3 mm", "template-range"},
+        {"line_spacing: 1.35", "line_spacing: 0.9", "template-range"},
+        {"format: 1", "format: 2", "template-format"}};
+    for (const Case& c : cases) {
+        CAPTURE(c.to);
+        const Read read = read_text(replaced(standard_text(), c.from, c.to));
+        REQUIRE(read.findings.has_errors());
+        const auto& finding = read.findings.all().front();
+        CHECK(finding.id == c.id);
+        CHECK(finding.span.line > 0);
+        CHECK_FALSE(read.result);
+    }
+}
+
+TEST_CASE("columns get what they need first") {
+    const auto shared = column_widths({{20, 30}, {40, 200}}, {}, 100);
+    CHECK(shared.fits);
+    CHECK(shared.widths[0] + shared.widths[1] == Approx(100));
+    CHECK(shared.widths[0] >= 20);
+    const auto wished = column_widths({{50, 60}, {10, 20}}, {0.2, 0.8}, 100);
+    CHECK(wished.widths[0] == Approx(50)); // raised to its longest word
+    CHECK(wished.widths[1] == Approx(50));
+    const auto tight = column_widths({{80, 90}, {80, 90}}, {}, 100);
+    CHECK_FALSE(tight.fits);
+    CHECK(tight.widths[0] == Approx(50));
+}
+
+TEST_CASE("page breaking needs no more pages than trying all breaks") {
+    for (std::uint64_t seed = 1; seed <= 200; ++seed) {
+        CAPTURE(seed);
+        test::Dice dice(seed);
+        Flow flow;
+        for (int i = 0; i < 14; ++i) {
+            const int kind = dice.between(0, 9);
+            const Break before = kind < 6   ? Break::Allowed
+                                 : kind < 9 ? Break::Forbidden
+                                            : Break::Forced;
+            flow.slabs.push_back(plain_slab(dice.between(5, 24), dice.between(0, 4),
+                                            i == 0 ? Break::Allowed : before));
+        }
+        const std::size_t expected = fewest_pages(flow, 100.0, 0);
+        support::Findings findings;
+        Flow copy = flow;
+        const auto cuts = paginate(copy, 100.0, findings);
+        if (expected < 1'000'000) {
+            CHECK(cuts.size() == expected);
+            CHECK(findings.size() == 0);
+        } else {
+            CHECK(findings.size() > 0);
+        }
+        std::size_t at = 0;
+        for (const PageCut& cut : cuts) {
+            CHECK(cut.first == at);
+            at = cut.last;
+        }
+        CHECK(at == flow.slabs.size());
+    }
+}
+
+TEST_CASE("a drawing shrinks to save a page and grows to fill one") {
+    Flow flow;
+    flow.slabs.push_back(plain_slab(50, 0, Break::Allowed));
+    Slab drawing = plain_slab(0, 0, Break::Allowed);
+    drawing.extents = {Extent{55.0, 55.0 * kFlexShare}};
+    flow.slabs.push_back(drawing);
+    support::Findings findings;
+    const auto tight = paginate(flow, 100.0, findings);
+    REQUIRE(tight.size() == 1);
+    CHECK(page_height(flow, 0, 2, tight[0].flex) <= 100.0);
+    CHECK(tight[0].flex < 0.0);
+    const auto loose = paginate(flow, 200.0, findings);
+    CHECK(loose[0].flex == 1.0);
+}
+
+TEST_CASE("what is taller than a page is an error that names it") {
+    Flow flow;
+    flow.slabs.push_back(plain_slab(500, 0, Break::Allowed));
+    support::Findings findings;
+    CHECK(paginate(flow, 100.0, findings).size() == 1);
+    REQUIRE(findings.has_errors());
+    CHECK(findings.all().front().id == "layout-too-tall");
+}
+
+TEST_CASE("the verifier sees what is wrong") {
+    const PageTemplate standard = template_of("standard");
+    Laid laid = lay({}, standard);
+    REQUIRE(laid.document);
+    REQUIRE(verify(*laid.document, standard).empty());
+    page::Document broken = *laid.document;
+    for (page::Item& item : broken.pages[2].items) {
+        auto* run = std::get_if<page::GlyphRun>(&item.content);
+        if (run != nullptr && !item.pagination) {
+            run->origin = {300, 300}; // all words on one heap
+        }
+    }
+    const auto faults = verify(broken, standard);
+    CHECK(std::any_of(faults.begin(), faults.end(),
+                      [](const Fault& f) { return f.kind == Fault::Kind::Overlap; }));
+    broken = *laid.document;
+    for (page::Item& item : broken.pages[0].items) {
+        if (auto* run = std::get_if<page::GlyphRun>(&item.content)) {
+            run->origin.x += 200;
+        }
+    }
+    CHECK_FALSE(verify(broken, standard).empty());
+}
+
+TEST_CASE("right-to-left pages are mirrored whole, drawings are not") {
+    const PageTemplate standard = template_of("standard");
+    test::SampleOptions options;
+    options.language = "ar";
+    options.right_to_left = true;
+    const Laid laid = lay(options, standard);
+    REQUIRE(laid.document);
+    CHECK(laid.document->right_to_left);
+    const double right = standard.paper.width.pt() - standard.margin_inner.pt();
+    bool drawing_at_right = false;
+    std::size_t tabs = 0;
+    for (const page::Page& page : laid.document->pages) {
+        for (const page::Item& item : page.items) {
+            if (const auto* placed = std::get_if<page::PlacedDrawing>(&item.content)) {
+                CHECK(placed->scale > 0.0); // a mirrored drawing would be another drawing
+                const double end = placed->origin.x + placed->drawing->width * placed->scale;
+                drawing_at_right = drawing_at_right || std::abs(end - right) < 60.0;
+            }
+            const auto* shape = std::get_if<page::Shape>(&item.content);
+            tabs += item.pagination && shape != nullptr && shape->fill && shape->path[0].to.x < 1.0
+                        ? 1u
+                        : 0u;
+        }
+    }
+    CHECK(drawing_at_right);
+    CHECK(tabs >= 3); // thumb tabs stand on the left edge
+}
+
+TEST_CASE(
+    "generated booklets: nothing overlaps, nothing leaves the margins, nothing kept is split") {
+    const PageTemplate templates[] = {template_of("standard"), template_of("large-print")};
+    constexpr std::uint64_t kSeeds = 24;
+    for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) {
+        test::Dice dice(seed * 7919);
+        test::SampleOptions options;
+        options.seed = seed;
+        options.stages = dice.between(1, 6);
+        options.exercises = dice.between(1, 12);
+        options.length = 0.5 + dice.share() * 2.5;
+        options.log_weeks = dice.between(1, 4);
+        const char* languages[] = {"en", "es", "ar"};
+        options.language = languages[dice.between(0, 2)];
+        options.right_to_left = options.language == "ar";
+        options.second_language = dice.between(0, 3) == 0 ? "es" : "";
+        const PageTemplate& page_template = templates[dice.between(0, 1)];
+        CAPTURE(seed, options.language, page_template.name, options.stages, options.exercises,
+                options.length);
+        const Laid laid = lay(options, page_template);
+        REQUIRE(laid.document);
+        CHECK_FALSE(laid.findings.has_errors());
+        CHECK(to_text(without_stated_splits(verify(*laid.document, page_template),
+                                            laid.findings)) == "");
+    }
+}
