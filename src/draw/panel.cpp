@@ -28,6 +28,12 @@ double highest(const Panel& panel) {
     return top;
 }
 
+std::vector<Prop> props_of(const Scene& scene, const Panel& panel) {
+    std::vector<Prop> props = scene.props;
+    props.insert(props.end(), panel.props.begin(), panel.props.end());
+    return props;
+}
+
 void add_prop(Occupied& occupied, const Part& part) {
     for (const auto& piece : flattened(part.outline)) {
         for (std::size_t i = 0; i < piece.size(); ++i) {
@@ -168,7 +174,7 @@ Box content_box(const Scene& scene, std::size_t index) {
         }
     }
     const double top = highest(panel) + 60.0;
-    for (const Prop& prop : scene.props) {
+    for (const Prop& prop : props_of(scene, panel)) {
         box.add(extent(prop_part(prop, camera, top).outline));
     }
     for (const figure::BandLine& band : panel.bands) {
@@ -186,7 +192,7 @@ void paint_content(Canvas& canvas, const Scene& scene, const Panel& panel, const
                    Occupied& occupied) {
     std::vector<Part> parts = body_parts(panel.body, scene, camera);
     std::vector<Part> furniture;
-    for (const Prop& prop : scene.props) {
+    for (const Prop& prop : props_of(scene, panel)) {
         Part part = prop_part(prop, camera, highest(panel) + 60.0);
         (is_furniture(prop.kind) ? furniture : parts).push_back(std::move(part));
     }

@@ -27,9 +27,11 @@ struct PartName {
     std::size_t right = 1;
 };
 
+/// A push without movement: against a thing, or in a direction of the body.
 struct Press {
     Landmark at{};
-    Prop::Kind against = Prop::Kind::Wall;
+    std::optional<Prop::Kind> against;
+    Point3 towards{0, -1, 0};
 };
 
 struct CloseUp {
@@ -57,7 +59,9 @@ struct KeyPose {
     std::optional<CloseUp> close_up;
 };
 
-enum class PropSite { Front, Behind, Work, Other, Under };
+/// A prop in a hand goes with it.
+enum class PropSite { Front, Behind, Work, Other, Under, WorkHand, OtherHand, BothHands };
+bool is_held(PropSite site);
 
 struct PropSpec {
     Prop::Kind kind = Prop::Kind::Chair;
@@ -67,13 +71,22 @@ struct PropSpec {
     double along = 0.0;  ///< shift along the face, fraction of stature
 };
 
-/// A band round two spots (a loop), or from a spot to an anchor.
+/// A place on the body that a band holds on to.
+struct BandSpot {
+    const BandSpotInfo* info = nullptr;
+    std::size_t right = 1;
+};
+
+/// A band round two spots (a loop), or from one spot or both hands to an anchor; or a strap from
+/// the hands round a spot, which does not stretch.
 struct BandSpec {
     support::Span span{};
-    Landmark from{};
-    std::optional<Landmark> to;     ///< nothing: anchored
-    std::optional<PropSite> anchor; ///< side of the body on which the anchor stands
-    double anchor_height = 0.06;    ///< fraction of stature
+    std::vector<BandSpot> from;
+    std::optional<BandSpot> to;          ///< nothing: anchored, or a strap
+    std::optional<BandSpot> round;       ///< of a strap
+    std::optional<Prop::Kind> anchor_on; ///< table or door, drawn at the anchor
+    std::optional<PropSite> anchor;      ///< side of the body on which the anchor stands
+    double anchor_height = 0.06;         ///< fraction of stature
     int strands = 1;
     double start_stretch = 0.1; ///< at the slackest point of the movement
     double most_stretch = 1.5;  ///< never beyond
@@ -87,7 +100,7 @@ struct Exercise::Impl {
     std::vector<PropSpec> props;
     std::vector<WorkingPart> working; ///< Right is the working side
     std::vector<KeyPose> poses;
-    std::optional<BandSpec> band;
+    std::optional<BandSpec> band; ///< or strap
 };
 
 /// "work foot on floor" to simple contacts; reports unknown words at `span`.

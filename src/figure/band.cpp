@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "figure/skeleton.h"
 #include "support/number.h"
 
 namespace tickleaf::figure {
@@ -25,12 +26,53 @@ double line_length(const std::vector<Point3>& points) {
     return sum;
 }
 
-bool is_forefoot(Landmark landmark) {
-    return landmark == Landmark::BallOuterL || landmark == Landmark::BallOuterR;
+Point3 mixed(const Point3& a, const Point3& b, double t) {
+    return {a.x + t * (b.x - a.x), a.y + t * (b.y - a.y), a.z + t * (b.z - a.z)};
+}
+
+bool is_forefoot(const BandSpot& spot) {
+    return spot.info->from == Landmark::BallInnerL;
+}
+
+Landmark of(Landmark left, const BandSpot& spot) {
+    return left_or_right(left, spot.right);
+}
+
+/// Unit vector out of the back of the foot.
+Point3 dorsal(const BandSpot& spot, const Body& body) {
+    const Point3& heel = body.at(of(Landmark::HeelL, spot));
+    const Point3& inner = body.at(of(Landmark::BallInnerL, spot));
+    const Point3& outer = body.at(of(Landmark::BallOuterL, spot));
+    const double sign = spot.right == 1 ? 1.0 : -1.0;
+    const Point3 f{inner.x - heel.x, inner.y - heel.y, inner.z - heel.z};
+    const Point3 o{sign * (outer.x - inner.x), sign * (outer.y - inner.y),
+                   sign * (outer.z - inner.z)};
+    const Point3 up{o.y * f.z - o.z * f.y, o.z * f.x - o.x * f.z, o.x * f.y - o.y * f.x};
+    const double length = std::max(std::hypot(up.x, up.y, up.z), 1e-9);
+    return {up.x / length, up.y / length, up.z / length};
+}
+
+/// `share` of the way from the spot's first landmark to its second; on a foot, above it.
+Point3 spot_at(const BandSpot& spot, const Body& body, double share) {
+    Point3 p =
+        mixed(body.at(of(spot.info->from, spot)), body.at(of(spot.info->towards, spot)), share);
+    if (is_forefoot(spot)) {
+        const Point3 up = dorsal(spot, body);
+        const double high = kOnTop * body.stature;
+        p = {p.x + high * up.x, p.y + high * up.y, p.z + high * up.z};
+    }
+    return p;
+}
+
+Point3 spot_at(const BandSpot& spot, const Body& body) {
+    return spot_at(spot, body, spot.info->share);
 }
 
 Point3 anchor_at(const BandSpec& spec, const Body& first, double distance_mm) {
-    Point3 at = first.at(spec.from);
+    Point3 at = spot_at(spec.from.front(), first);
+    if (spec.from.size() > 1) {
+        at = mixed(at, spot_at(spec.from.back(), first), 0.5);
+    }
     at.y = spec.anchor_height * first.stature;
     switch (*spec.anchor) {
     case PropSite::Front:
@@ -43,8 +85,13 @@ Point3 anchor_at(const BandSpec& spec, const Body& first, double distance_mm) {
         at.z += distance_mm;
         break;
     case PropSite::Other:
-    case PropSite::Under:
         at.z -= distance_mm;
+        break;
+    case PropSite::Under:
+    case PropSite::WorkHand:
+    case PropSite::OtherHand:
+    case PropSite::BothHands:
+        at.y = 0.0;
         break;
     }
     return at;
@@ -53,7 +100,9 @@ Point3 anchor_at(const BandSpec& spec, const Body& first, double distance_mm) {
 double shortest(const BandSpec& spec, const BandSetup& setup, const std::vector<Body>& movement) {
     double least = 1e9;
     for (const Body& body : movement) {
-        least = std::min(least, band_line(spec, setup, body).length);
+        for (const BandLine& line : band_lines(spec, setup, body)) {
+            least = std::min(least, line.length);
+        }
     }
     return least;
 }
@@ -84,28 +133,37 @@ double band_force(double stretch, double force_at_double_newtons) {
     return force_at_double_newtons * rubber_curve(stretch) / rubber_curve(1.0);
 }
 
-BandLine band_line(const BandSpec& spec, const BandSetup& setup, const Body& body) {
-    BandLine line;
-    const auto on_top = [&body](Landmark landmark) {
-        Point3 p = body.at(landmark);
-        p.y += kOnTop * body.stature;
-        return p;
-    };
-    if (spec.to && is_forefoot(spec.from) && is_forefoot(*spec.to)) {
+std::vector<BandLine> band_lines(const BandSpec& spec, const BandSetup& setup, const Body& body) {
+    std::vector<BandLine> lines;
+    const BandSpot& from = spec.from.front();
+    if (spec.round) {
+        // Along the sole of a foot, or behind a limb: the hands pull the loop tight.
+        BandLine line;
+        const Landmark a = of(spec.round->info->from, *spec.round);
+        const Landmark b = of(spec.round->info->towards, *spec.round);
+        line.points = {spot_at(from, body), mixed(body.at(a), body.at(b), spec.round->info->share)};
+        if (spec.from.size() > 1) {
+            line.points.push_back(spot_at(spec.from.back(), body));
+        }
+        lines.push_back(std::move(line));
+    } else if (spec.to && is_forefoot(from) && is_forefoot(*spec.to)) {
         // Round both forefeet: from one outer edge over both feet to the other.
-        const auto inner = [](Landmark outer) {
-            return outer == Landmark::BallOuterR ? Landmark::BallInnerR : Landmark::BallInnerL;
-        };
-        line.points = {on_top(spec.from), on_top(inner(spec.from)), on_top(inner(*spec.to)),
-                       on_top(*spec.to)};
+        lines.push_back({{spot_at(from, body, 1.0), spot_at(from, body, 0.0),
+                          spot_at(*spec.to, body, 0.0), spot_at(*spec.to, body, 1.0)}});
     } else if (spec.to) {
-        line.points = {body.at(spec.from), body.at(*spec.to)};
+        lines.push_back({{spot_at(from, body), spot_at(*spec.to, body)}});
     } else {
-        line.points = {on_top(spec.from), setup.anchor.value_or(Point3{})};
-        line.anchored_end = true;
+        for (const BandSpot& spot : spec.from) {
+            lines.push_back(
+                {{spot_at(spot, body), setup.anchor.value_or(Point3{})}, 0.0, false, true});
+        }
     }
-    line.length = line_length(line.points);
-    return line;
+    for (BandLine& line : lines) {
+        line.length = line_length(line.points);
+    }
+    std::stable_sort(lines.begin(), lines.end(),
+                     [](const BandLine& a, const BandLine& b) { return a.length > b.length; });
+    return lines;
 }
 
 std::optional<BandSetup> set_up_band(const BandSpec& spec, const Request& request,
@@ -136,7 +194,7 @@ std::optional<BandSetup> set_up_band(const BandSpec& spec, const Request& reques
         place_anchor(spec, setup, movement);
     }
     for (const Body& body : movement) {
-        const double stretch = band_line(spec, setup, body).length / setup.rest_mm - 1.0;
+        const double stretch = band_lines(spec, setup, body).front().length / setup.rest_mm - 1.0;
         if (stretch > spec.most_stretch) {
             findings.error(spec.span, "figure-band",
                            "the band is stretched by " + support::fixed(stretch * 100, 0) +
@@ -152,7 +210,7 @@ std::optional<BandSetup> set_up_band(const BandSpec& spec, const Request& reques
 BandResult band_result(const BandSpec& spec, const BandSetup& setup, const Body& body,
                        const Request& request) {
     BandResult result;
-    result.length_mm = band_line(spec, setup, body).length;
+    result.length_mm = band_lines(spec, setup, body).front().length;
     result.stretch = result.length_mm / setup.rest_mm - 1.0;
     result.force_newtons =
         spec.strands *

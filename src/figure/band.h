@@ -30,7 +30,8 @@ struct BandSetup {
 std::optional<BandSetup> set_up_band(const BandSpec& spec, const Request& request,
                                      const std::vector<Body>& movement,
                                      support::Findings& findings);
-BandLine band_line(const BandSpec& spec, const BandSetup& setup, const Body& body);
+/// The lines of a band: one, or one from each hand; the first is the longest or as long.
+std::vector<BandLine> band_lines(const BandSpec& spec, const BandSetup& setup, const Body& body);
 BandResult band_result(const BandSpec& spec, const BandSetup& setup, const Body& body,
                        const Request& request);
 

@@ -16,6 +16,7 @@ constexpr double kGripEdge = 35;     // mm, from the end of the back rest
 constexpr double kGripSkin = 0.010;
 constexpr double kOnThigh = 0.70; // hands lie this far along the thigh
 constexpr double kThighSkin = 0.046;
+constexpr double kShinAway = 0.15; // of the thigh's length beyond the knee
 
 constexpr std::uint64_t bit(std::size_t i) {
     return std::uint64_t{1} << i;
@@ -61,6 +62,46 @@ std::uint64_t flesh_of(const Contact& contact) {
     return bits;
 }
 
+/// A spot of the body as a sum of landmarks, and a shift in the room as a share of stature.
+struct BodySpot {
+    std::vector<Term> terms;
+    Point3 shift{};
+};
+
+BodySpot body_spot(Place place, std::size_t limb, std::size_t hand) {
+    const auto of = [limb](L left) { return left_or_right(left, limb); };
+    const double aside = limb == 1 ? 1.0 : -1.0;
+    switch (place) {
+    case Place::Shin: // in front of it, below the knee
+        return {
+            {{of(L::KneeL), 0.92 + kShinAway}, {of(L::AnkleL), 0.08}, {of(L::HipL), -kShinAway}}};
+    case Place::Foot: // round the instep
+        return {{{of(L::AnkleL), 0.55}, {of(L::BallInnerL), 0.225}, {of(L::BallOuterL), 0.225}}};
+    case Place::Hip: // beside it, at the rim of the pelvis
+        return {{{of(L::HipL), 1.0},
+                 {L::HipR, 0.34 * aside},
+                 {L::HipL, -0.34 * aside},
+                 {L::Waist, 0.62},
+                 {L::Pelvis, -0.62}}};
+    case Place::Hand:
+        return {{{of(L::KnuckleL), 0.8}, {of(L::FingertipL), 0.2}}};
+    case Place::Wrist:
+        return {{{of(L::WristL), 1.0}}};
+    case Place::Elbow:
+        return {{{of(L::ElbowL), 1.0}}};
+    case Place::Shoulder:
+        return {{{of(L::ShoulderL), 1.0}}, {0.035, 0.02, 0.0}};
+    case Place::Head: { // its side, above the ear
+        const double to_hand = hand == 1 ? 0.36 : -0.36;
+        return {{{L::HeadCentre, 1.0}, {L::ShoulderR, to_hand}, {L::ShoulderL, -to_hand}},
+                {0.012, 0.008, 0.0}};
+    }
+    default:
+        break;
+    }
+    return {};
+}
+
 class Builder {
   public:
     Builder(Problem& problem, const std::vector<ActiveContact>& contacts,
@@ -73,6 +114,8 @@ class Builder {
             const Contact& contact = contacts_[i].contact;
             if (contact.place == Place::Thigh || contact.place == Place::Knee) {
                 on_thigh(contact);
+            } else if (is_on_body(contact.place)) {
+                on_body(contact);
             } else if (contact.place == Place::ChairBack && contact.part->word == "hand") {
                 grip(contact);
             } else {
@@ -87,9 +130,15 @@ class Builder {
         for (const Touch& touch : contact.part->touches) {
             const Landmark landmark = touched(*contact.part, touch, contact.right);
             const double skin = touch.skin * problem_.stature;
-            problem_.goals.push_back(
-                equal(landmark, surface.axis, surface.value + surface.sign * skin, 1.0, index_));
-            if (carried && before_ != nullptr && !pivots(contact)) {
+            Goal goal =
+                equal(landmark, surface.axis, surface.value + surface.sign * skin, 1.0, index_);
+            if (touch.end) {
+                goal.terms[0].weight = 1.0 - touch.share;
+                goal.terms[1] = {left_or_right(*touch.end, contact.right), touch.share};
+                goal.count = 2;
+            }
+            problem_.goals.push_back(goal);
+            if (carried && before_ != nullptr && !pivots(contact) && !touch.end) {
                 for (const Axis axis : {Axis::X, Axis::Y, Axis::Z}) {
                     if (axis != surface.axis) {
                         problem_.goals.push_back(equal(landmark, axis,
@@ -99,7 +148,7 @@ class Builder {
                     }
                 }
             }
-            if (contact.place != Place::Wall && contact.place != Place::ChairBack) {
+            if (contact.place != Place::ChairBack) {
                 problem_.support.push_back(landmark);
             }
         }
@@ -119,6 +168,13 @@ class Builder {
                             });
     }
 
+    bool has_heel(const Contact& contact) const {
+        return std::any_of(contacts_.begin(), contacts_.end(), [&contact](const ActiveContact& c) {
+            return c.contact.part->word == "heel" && c.contact.right == contact.right &&
+                   c.contact.place == contact.place;
+        });
+    }
+
     /// Puts what newly touches a prop onto the middle of it.
     void guide(const Contact& contact) {
         const auto kind = prop_of(contact.place);
@@ -126,13 +182,13 @@ class Builder {
         if (prop == nullptr) {
             return;
         }
-        if (contact.part->word == "seat") {
+        if (contact.part->word == "seat" && contact.place == Place::ChairSeat) {
             const double back = 0.16 * prop->depth;
             problem_.goals.push_back(
                 equal(L::Pelvis, Axis::X, prop->at.x - back * front_of(*prop).x, 1.0, -1));
             problem_.goals.push_back(equal(L::Pelvis, Axis::Z, prop->at.z, 1.0, -1));
         }
-        if (contact.part->word == "toe" &&
+        if (contact.part->word == "toe" && has_heel(contact) &&
             (contact.place == Place::Step || contact.place == Place::Cushion)) {
             Goal goal = equal(left_or_right(L::HeelL, contact.right), Axis::X, prop->at.x,
                               kGuideWeight * 5, -1);
@@ -191,6 +247,24 @@ class Builder {
             goal.terms[1] = {left_or_right(L::HipL, limb), t - 1.0};
             goal.terms[2] = {left_or_right(L::KneeL, limb), -t};
             goal.count = 3;
+            problem_.goals.push_back(goal);
+        }
+    }
+
+    /// A hand on another part of the body: the knuckles are at a spot that moves with that part.
+    void on_body(const Contact& contact) {
+        const std::size_t limb = contact.place_limb == Limb::None
+                                     ? contact.right
+                                     : limb_indexes(contact.place_limb).front();
+        const Touch& touch = contact.part->word == "hand" ? contact.part->touches.at(1)
+                                                          : contact.part->touches.front();
+        const BodySpot spot = body_spot(contact.place, limb, contact.right);
+        for (const Axis axis : {Axis::X, Axis::Y, Axis::Z}) {
+            Goal goal = equal(touched(*contact.part, touch, contact.right), axis,
+                              along(spot.shift, axis) * problem_.stature, 1.0, index_);
+            for (const Term& term : spot.terms) {
+                goal.terms.at(goal.count++) = {term.landmark, -term.weight};
+            }
             problem_.goals.push_back(goal);
         }
     }
@@ -262,11 +336,26 @@ std::vector<Setting> usual_arm(const Contact& contact, const std::vector<Prop>& 
         return arm(75, 8, 20, 80, -68);
     case Place::Table:
         return arm(30, 10, 70, 75, 0);
+    case Place::Foot:
+        return arm(-35, 12, 25, 0, 0);
+    case Place::Shin:
+        return arm(40, 12, 50, 30, 0);
+    case Place::Hip:
+        return arm(-18, 42, 95, 20, 40);
+    case Place::Hand:
+    case Place::Wrist:
+    case Place::Elbow:
+        return arm(55, 0, 70, 60, 20);
+    case Place::Shoulder:
+        return arm(50, -20, 120, 40, 10);
+    case Place::Head:
+        return arm(60, 70, 135, 0, -10);
     case Place::Floor:
     case Place::ChairSeat:
     case Place::Step:
     case Place::Cushion:
     case Place::Bolster:
+    case Place::Ball:
     case Place::Thigh:
     case Place::Knee:
         break;

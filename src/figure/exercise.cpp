@@ -33,11 +33,16 @@ constexpr Words<DoseKind, 6> kDoseKinds{{{"hold", DoseKind::Hold},
                                          {"stretch", DoseKind::Stretch},
                                          {"balance", DoseKind::Balance},
                                          {"walk", DoseKind::Walk}}};
-constexpr Words<PropSite, 5> kSites{{{"front", PropSite::Front},
+constexpr Words<Prop::Kind, 2> kAnchorProps{
+    {{"table", Prop::Kind::Table}, {"door", Prop::Kind::Door}}};
+constexpr Words<PropSite, 8> kSites{{{"front", PropSite::Front},
                                      {"behind", PropSite::Behind},
                                      {"work-side", PropSite::Work},
                                      {"other-side", PropSite::Other},
-                                     {"under", PropSite::Under}}};
+                                     {"under", PropSite::Under},
+                                     {"work-hand", PropSite::WorkHand},
+                                     {"other-hand", PropSite::OtherHand},
+                                     {"both-hands", PropSite::BothHands}}};
 
 template <class T, std::size_t N>
 void choose(const Words<T, N>& table, std::string_view kind,
@@ -54,6 +59,17 @@ void choose(const Words<T, N>& table, std::string_view kind,
         known.emplace_back(word);
     }
     unknown_word(kind, text->value, known, text->span, findings);
+}
+
+template <class T, std::size_t N>
+void choose_optional(const Words<T, N>& table, std::string_view kind,
+                     const std::optional<Located<std::string>>& text, std::optional<T>& out,
+                     Findings& findings) {
+    if (text) {
+        T value{};
+        choose(table, kind, text, value, findings);
+        out = value;
+    }
 }
 
 /// A number between bounds, or the default with a finding.
@@ -80,15 +96,20 @@ double usual_height(Prop::Kind kind) {
     case Prop::Kind::Wall:
         return 2100;
     case Prop::Kind::Table:
-    case Prop::Kind::Door:
         return 730;
+    case Prop::Kind::Door:
+        return 2000;
+    case Prop::Kind::Ball:
+        return 550;
+    case Prop::Kind::Towel:
+        return 90;
+    case Prop::Kind::Stick:
+        return 28;
+    case Prop::Kind::Weight:
+        return 70;
     case Prop::Kind::Cushion:
         return 60;
     case Prop::Kind::Bolster:
-    case Prop::Kind::Ball:
-    case Prop::Kind::Towel:
-    case Prop::Kind::Stick:
-    case Prop::Kind::Weight:
         break;
     }
     return 150;
@@ -139,6 +160,7 @@ void read_band(Exercise::Impl& impl, const yaml::Node* node, Findings& findings)
     const auto from = map.required_text("from");
     const auto to = map.optional_text("to");
     const auto anchor = map.optional_text("anchor");
+    const auto anchor_on = map.optional_text("anchor_on");
     band.anchor_height =
         bounded(map.optional_number("anchor_height"), "anchor_height", 0.0, 1.2, 0.06, findings);
     band.strands =
@@ -148,10 +170,10 @@ void read_band(Exercise::Impl& impl, const yaml::Node* node, Findings& findings)
     band.most_stretch =
         bounded(map.optional_number("most_stretch"), "most_stretch", 0.1, 2.5, 1.5, findings);
     map.finish();
-    std::vector<Landmark> spots;
     if (from) {
-        spots = read_spots(from->value, from->span, findings);
+        band.from = read_band_spots(from->value, from->span, findings);
     }
+    choose_optional(kAnchorProps, "anchor", anchor_on, band.anchor_on, findings);
     if (to.has_value() == anchor.has_value()) {
         findings.error(node->span, "figure-band",
                        "the band needs either \"to\" or \"anchor\" for its other end",
@@ -159,7 +181,7 @@ void read_band(Exercise::Impl& impl, const yaml::Node* node, Findings& findings)
         return;
     }
     if (to) {
-        const std::vector<Landmark> ends = read_spots(to->value, to->span, findings);
+        const std::vector<BandSpot> ends = read_band_spots(to->value, to->span, findings);
         if (ends.empty()) {
             return;
         }
@@ -169,9 +191,37 @@ void read_band(Exercise::Impl& impl, const yaml::Node* node, Findings& findings)
         choose(kSites, "side of the anchor", anchor, site, findings);
         band.anchor = site;
     }
-    if (!spots.empty()) {
-        band.from = spots.front();
+    if (!band.from.empty()) {
         impl.band = band;
+    }
+}
+
+void read_strap(Exercise::Impl& impl, const yaml::Node* node, Findings& findings) {
+    if (node == nullptr) {
+        return;
+    }
+    yaml::MapReader map(*node, "the strap", findings);
+    if (!map.is_map()) {
+        return;
+    }
+    const auto from = map.required_text("from");
+    const auto round = map.required_text("round");
+    map.finish();
+    if (impl.band) {
+        findings.error(node->span, "figure-band", "there is a band and a strap",
+                       "write only one of them");
+        return;
+    }
+    if (!from || !round) {
+        return;
+    }
+    BandSpec strap;
+    strap.span = node->span;
+    strap.from = read_band_spots(from->value, from->span, findings);
+    const std::vector<BandSpot> loop = read_band_spots(round->value, round->span, findings);
+    if (!strap.from.empty() && !loop.empty()) {
+        strap.round = loop.front();
+        impl.band = strap;
     }
 }
 
@@ -251,9 +301,9 @@ void check_places(const Exercise::Impl& impl, Findings& findings) {
                                "add it under props");
             }
         }
-        if (pose.press && !is_there(pose.press->against)) {
+        if (pose.press && pose.press->against && !is_there(*pose.press->against)) {
             findings.error(pose.span, "figure-prop",
-                           "there is no " + std::string(to_word(pose.press->against)) +
+                           "there is no " + std::string(to_word(*pose.press->against)) +
                                " to press against",
                            "add it under props");
         }
@@ -291,6 +341,7 @@ std::optional<Exercise> read_exercise(const yaml::Node& root, std::string_view i
             impl->working.insert(impl->working.end(), working.begin(), working.end());
         }
         read_band(*impl, map.optional_node("band"), own);
+        read_strap(*impl, map.optional_node("strap"), own);
         read_poses(*impl, map.required_node("poses"), own);
         map.finish();
         check_places(*impl, own);

@@ -30,6 +30,12 @@ Body mirrored(const Body& body) {
 
 namespace {
 
+Prop mirrored(Prop prop) {
+    prop.at = figure::mirrored(prop.at);
+    prop.yaw_degrees = 0.0 - prop.yaw_degrees;
+    return prop;
+}
+
 void mirror_points(std::vector<Point3>& points) {
     for (Point3& point : points) {
         point = mirrored(point);
@@ -40,6 +46,9 @@ Panel mirrored(Panel panel) {
     panel.body = figure::mirrored(panel.body);
     if (panel.ghost) {
         panel.ghost = figure::mirrored(*panel.ghost);
+    }
+    for (Prop& prop : panel.props) {
+        prop = mirrored(prop);
     }
     for (BandLine& band : panel.bands) {
         mirror_points(band.points);
@@ -58,8 +67,7 @@ Scene mirrored(Scene scene) {
         part.side = support::opposite(part.side);
     }
     for (Prop& prop : scene.props) {
-        prop.at = figure::mirrored(prop.at);
-        prop.yaw_degrees = 0.0 - prop.yaw_degrees;
+        prop = mirrored(prop);
     }
     for (Panel& panel : scene.panels) {
         panel = mirrored(std::move(panel));

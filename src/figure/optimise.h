@@ -24,7 +24,7 @@ struct Term {
 
 /// A weighted sum of landmark coordinates that should have a value, or be no less than it.
 struct Goal {
-    std::array<Term, 3> terms{};
+    std::array<Term, 6> terms{};
     std::size_t count = 1;
     Axis axis = Axis::Y;
     double value = 0.0;

@@ -16,7 +16,7 @@ using Words = std::array<std::pair<std::string_view, T>, N>;
 constexpr Words<Limb, 3> kLimbs{
     {{"work", Limb::Work}, {"other", Limb::Other}, {"both", Limb::Both}}};
 
-constexpr Words<Place, 10> kPlaces{{{"floor", Place::Floor},
+constexpr Words<Place, 19> kPlaces{{{"floor", Place::Floor},
                                     {"chair-seat", Place::ChairSeat},
                                     {"chair-back", Place::ChairBack},
                                     {"step", Place::Step},
@@ -24,15 +24,29 @@ constexpr Words<Place, 10> kPlaces{{{"floor", Place::Floor},
                                     {"table", Place::Table},
                                     {"cushion", Place::Cushion},
                                     {"bolster", Place::Bolster},
+                                    {"ball", Place::Ball},
                                     {"thigh", Place::Thigh},
-                                    {"knee", Place::Knee}}};
+                                    {"knee", Place::Knee},
+                                    {"shin", Place::Shin},
+                                    {"foot", Place::Foot},
+                                    {"hip", Place::Hip},
+                                    {"hand", Place::Hand},
+                                    {"wrist", Place::Wrist},
+                                    {"elbow", Place::Elbow},
+                                    {"shoulder", Place::Shoulder},
+                                    {"head", Place::Head}}};
 
-constexpr Words<Prop::Kind, 6> kProps{{{"chair", Prop::Kind::Chair},
-                                       {"step", Prop::Kind::Step},
-                                       {"wall", Prop::Kind::Wall},
-                                       {"table", Prop::Kind::Table},
-                                       {"cushion", Prop::Kind::Cushion},
-                                       {"bolster", Prop::Kind::Bolster}}};
+constexpr Words<Prop::Kind, 11> kProps{{{"chair", Prop::Kind::Chair},
+                                        {"step", Prop::Kind::Step},
+                                        {"wall", Prop::Kind::Wall},
+                                        {"table", Prop::Kind::Table},
+                                        {"cushion", Prop::Kind::Cushion},
+                                        {"bolster", Prop::Kind::Bolster},
+                                        {"ball", Prop::Kind::Ball},
+                                        {"door", Prop::Kind::Door},
+                                        {"towel", Prop::Kind::Towel},
+                                        {"stick", Prop::Kind::Stick},
+                                        {"weight", Prop::Kind::Weight}}};
 
 constexpr Words<Segment, 8> kSegments{{{"head", Segment::Head},
                                        {"trunk", Segment::Trunk},
@@ -66,6 +80,14 @@ constexpr std::array<SpotInfo, 17> kSpots{{{"head", false, L::HeadCentre},
                                            {"forefoot", true, L::BallOuterL},
                                            {"inner-forefoot", true, L::BallInnerL},
                                            {"toe", true, L::ToeL}}};
+
+constexpr std::array<BandSpotInfo, 7> kBandSpots{{{"forefoot", L::BallInnerL, L::BallOuterL, 0.5},
+                                                  {"ankle", L::KneeL, L::AnkleL, 0.94},
+                                                  {"shank", L::KneeL, L::AnkleL, 0.6},
+                                                  {"knee", L::HipL, L::KneeL, 0.96},
+                                                  {"thigh", L::HipL, L::KneeL, 0.82},
+                                                  {"wrist", L::WristL, L::WristL, 0.0},
+                                                  {"hand", L::WristL, L::KnuckleL, 0.85}}};
 
 template <class T, std::size_t N>
 std::optional<T> find_word(const Words<T, N>& table, std::string_view word) {
@@ -223,6 +245,7 @@ const std::vector<PartInfo>& parts() {
         {"forefoot", true, {}, {"ball", "toe"}},
         {"outer-foot", true, {{L::BallOuterL, 0.0}}, {}},
         {"knee", true, {{L::KneeL, 0.028}}, {}},
+        {"calf", true, {{L::KneeL, 0.027, L::AnkleL, 0.62}}, {}},
         {"hip", true, {{L::HipL, 0.060}}, {}},
         {"seat", false, {{L::HipL, 0.048}, {L::HipR, 0.048}}, {}},
         {"back", false, {{L::Chest, 0.052}}, {}},
@@ -266,12 +289,26 @@ std::optional<Prop::Kind> prop_of(Place place) {
         return Prop::Kind::Cushion;
     case Place::Bolster:
         return Prop::Kind::Bolster;
+    case Place::Ball:
+        return Prop::Kind::Ball;
     case Place::Floor:
     case Place::Thigh:
     case Place::Knee:
+    case Place::Shin:
+    case Place::Foot:
+    case Place::Hip:
+    case Place::Hand:
+    case Place::Wrist:
+    case Place::Elbow:
+    case Place::Shoulder:
+    case Place::Head:
         break;
     }
     return std::nullopt;
+}
+
+bool is_on_body(Place place) {
+    return place >= Place::Thigh;
 }
 
 std::optional<Prop::Kind> prop_from_word(std::string_view word) {
@@ -286,6 +323,20 @@ const SpotInfo* spot_from_word(std::string_view word) {
     const auto* it = std::find_if(kSpots.begin(), kSpots.end(),
                                   [word](const SpotInfo& s) { return s.word == word; });
     return it == kSpots.end() ? nullptr : it;
+}
+
+const BandSpotInfo* band_spot_from_word(std::string_view word) {
+    const auto* it = std::find_if(kBandSpots.begin(), kBandSpots.end(),
+                                  [word](const BandSpotInfo& s) { return s.word == word; });
+    return it == kBandSpots.end() ? nullptr : it;
+}
+
+std::vector<std::string> band_spot_words() {
+    std::vector<std::string> out;
+    for (const BandSpotInfo& spot : kBandSpots) {
+        out.emplace_back(spot.word);
+    }
+    return out;
 }
 
 std::optional<Segment> segment_from_word(std::string_view word) {

@@ -27,6 +27,8 @@ std::vector<std::size_t> limb_indexes(Limb limb);
 struct Touch {
     Landmark landmark{}; ///< the left one of a pair
     double skin = 0.0;
+    std::optional<Landmark> end = std::nullopt; ///< where the spot lies between two landmarks
+    double share = 0.0;                         ///< of the way to the end
 };
 
 /// A part of the body that can touch things.
@@ -42,7 +44,29 @@ const std::vector<PartInfo>& parts();
 const PartInfo* part_from_word(std::string_view word);
 
 /// Where a part can be put.
-enum class Place { Floor, ChairSeat, ChairBack, Step, Wall, Table, Cushion, Bolster, Thigh, Knee };
+enum class Place {
+    Floor,
+    ChairSeat,
+    ChairBack,
+    Step,
+    Wall,
+    Table,
+    Cushion,
+    Bolster,
+    Ball,
+    Thigh,
+    Knee,
+    Shin,
+    Foot,
+    Hip,
+    Hand,
+    Wrist,
+    Elbow,
+    Shoulder,
+    Head
+};
+/// Whether the place is on the body itself.
+bool is_on_body(Place place);
 std::optional<Place> place_from_word(std::string_view word);
 std::string_view to_word(Place place);
 /// The kind of prop a place belongs to; nothing for the floor and the body.
@@ -57,6 +81,16 @@ struct SpotInfo {
     Landmark landmark{};
 };
 const SpotInfo* spot_from_word(std::string_view word);
+
+/// Where a band sits: on the line between two landmarks, the left ones of a pair.
+struct BandSpotInfo {
+    std::string_view word;
+    Landmark from{};
+    Landmark towards{};
+    double share = 0.0;
+};
+const BandSpotInfo* band_spot_from_word(std::string_view word);
+std::vector<std::string> band_spot_words();
 std::optional<Segment> segment_from_word(std::string_view word);
 std::optional<View> view_from_word(std::string_view word);
 

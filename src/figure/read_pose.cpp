@@ -154,25 +154,59 @@ void read_root(KeyPose& pose, const yaml::Node& node, Findings& findings) {
     map.finish();
 }
 
+bool read_direction(Point3& out, const support::Located<std::string>& word, Findings& findings) {
+    static constexpr std::array<std::pair<std::string_view, Point3>, 6> kDirections{
+        {{"front", {1, 0, 0}},
+         {"behind", {-1, 0, 0}},
+         {"up", {0, 1, 0}},
+         {"down", {0, -1, 0}},
+         {"work-side", {0, 0, 1}},
+         {"other-side", {0, 0, -1}}}};
+    std::vector<std::string> known;
+    for (const auto& [name, direction] : kDirections) {
+        if (name == word.value) {
+            out = direction;
+            return true;
+        }
+        known.emplace_back(name);
+    }
+    unknown_word("direction", word.value, known, word.span, findings);
+    return false;
+}
+
 void read_press(KeyPose& pose, const yaml::Node& node, Findings& findings) {
     yaml::MapReader map(node, "the press", findings);
     if (!map.is_map()) {
         return;
     }
     const auto part = map.required_text("part");
-    const auto against = map.required_text("against");
+    const auto against = map.optional_text("against");
+    const auto towards = map.optional_text("towards");
     map.finish();
-    if (!part || !against) {
+    if (!part) {
+        return;
+    }
+    if (against.has_value() == towards.has_value()) {
+        findings.error(node.span, "figure-press",
+                       "the press needs either \"against\" or \"towards\"",
+                       "write against: wall, against: floor, or towards: work-side");
         return;
     }
     const std::vector<Landmark> spots = read_spots(part->value, part->span, findings);
-    const auto prop = prop_from_word(against->value);
-    if (!prop) {
-        unknown_word("prop", against->value, prop_words(), against->span, findings);
+    Press press;
+    if (towards && !read_direction(press.towards, *towards, findings)) {
         return;
     }
+    if (against && against->value != "floor") {
+        press.against = prop_from_word(against->value);
+        if (!press.against) {
+            unknown_word("prop", against->value, prop_words(), against->span, findings);
+            return;
+        }
+    }
     if (!spots.empty()) {
-        pose.press = Press{spots.front(), *prop};
+        press.at = spots.front();
+        pose.press = press;
     }
 }
 

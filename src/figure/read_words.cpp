@@ -110,6 +110,23 @@ std::vector<Landmark> read_spots(std::string_view text, const support::Span& spa
     return out;
 }
 
+std::vector<BandSpot> read_band_spots(std::string_view text, const support::Span& span,
+                                      support::Findings& findings) {
+    const SidedWord sided = part_sides(split_words(text));
+    const BandSpotInfo* spot = band_spot_from_word(sided.word);
+    if (spot == nullptr) {
+        unknown_word("place for a band", text, band_spot_words(), span, findings);
+        return {};
+    }
+    std::vector<BandSpot> out;
+    if (sides_fit(true, sided.limb, text, span, findings)) {
+        for (const std::size_t right : limb_indexes(sided.limb)) {
+            out.push_back({spot, right});
+        }
+    }
+    return out;
+}
+
 std::vector<PartName> read_part(std::string_view text, const support::Span& span,
                                 support::Findings& findings) {
     const SidedWord sided = part_sides(split_words(text));

@@ -24,6 +24,9 @@ void unknown_word(std::string_view kind, std::string_view word,
 /// "work heel", "head": the landmarks it names, right before left.
 std::vector<Landmark> read_spots(std::string_view text, const support::Span& span,
                                  support::Findings& findings);
+/// "work forefoot": where a band sits, right before left.
+std::vector<BandSpot> read_band_spots(std::string_view text, const support::Span& span,
+                                      support::Findings& findings);
 /// "both foot": simple parts.
 std::vector<PartName> read_part(std::string_view text, const support::Span& span,
                                 support::Findings& findings);

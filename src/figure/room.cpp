@@ -15,6 +15,12 @@ constexpr double kBackThickness = 30;
 constexpr double kTopThickness = 30;
 constexpr double kSitBack = 0.16; // of the seat's depth behind its middle
 constexpr double kBehindTheWall = 2000;
+constexpr double kCalfSkin = 0.027; // of stature
+constexpr double kDoorHeight = 2000;
+constexpr double kTableHeight = 730;
+constexpr double kSideTableDepth = 360; // a heavy table, drawn where a band is tied to its leg
+constexpr double kSideTableWidth = 500;
+constexpr double kLegInset = 49; // middle of a leg from the edge, as drawn
 
 void set_size(Prop& prop) {
     switch (prop.kind) {
@@ -32,20 +38,29 @@ void set_size(Prop& prop) {
         prop.depth = 60;
         break;
     case Prop::Kind::Table:
-    case Prop::Kind::Door:
         prop.width = 1000;
         prop.depth = 600;
+        break;
+    case Prop::Kind::Door:
+        prop.width = 800;
+        prop.depth = 45;
         break;
     case Prop::Kind::Cushion:
         prop.width = 380;
         prop.depth = 380;
         break;
+    case Prop::Kind::Stick:
+        prop.width = 900;
+        prop.depth = prop.height;
+        break;
+    case Prop::Kind::Weight:
+        prop.width = 180;
+        prop.depth = prop.height;
+        break;
     case Prop::Kind::Bolster:
     case Prop::Kind::Ball:
     case Prop::Kind::Towel:
-    case Prop::Kind::Stick:
-    case Prop::Kind::Weight:
-        prop.width = 450;
+        prop.width = 300;
         prop.depth = prop.height;
         break;
     }
@@ -63,6 +78,9 @@ Point3 towards(PropSite site) {
     case PropSite::Other:
         return {0, 0, -1};
     case PropSite::Under:
+    case PropSite::WorkHand:
+    case PropSite::OtherHand:
+    case PropSite::BothHands:
         break;
     }
     return {0, 0, 0};
@@ -81,6 +99,9 @@ double yaw_of(const PropSpec& spec) {
         return faces_body ? -90 : 90;
     case PropSite::Behind:
     case PropSite::Under:
+    case PropSite::WorkHand:
+    case PropSite::OtherHand:
+    case PropSite::BothHands:
         break;
     }
     return 0;
@@ -104,6 +125,39 @@ Prop placed(const PropSpec& spec, double stature) {
     return prop;
 }
 
+/// Middle of the palm and the way across it.
+struct Grip {
+    Point3 at{};
+    Point3 across{};
+};
+
+Grip grip_of(const Body& body, std::size_t right) {
+    const Point3& wrist = body.at(left_or_right(Landmark::WristL, right));
+    const Point3& knuckle = body.at(left_or_right(Landmark::KnuckleL, right));
+    const Point3& thumb = body.at(left_or_right(Landmark::ThumbL, right));
+    return {{0.15 * wrist.x + 0.85 * knuckle.x, 0.15 * wrist.y + 0.85 * knuckle.y,
+             0.15 * wrist.z + 0.85 * knuckle.z},
+            {thumb.x - knuckle.x, 0.0, thumb.z - knuckle.z}};
+}
+
+/// Where the ball lies under a calf: its own height, its surface along the shank.
+double ball_under_calf(const Prop& ball, const Body& body, std::size_t right) {
+    const Point3& knee = body.at(left_or_right(Landmark::KneeL, right));
+    const Point3& ankle = body.at(left_or_right(Landmark::AnkleL, right));
+    const double radius = ball.height / 2;
+    const double length = std::max(std::hypot(ankle.x - knee.x, ankle.y - knee.y), 1e-9);
+    const double nx = -(ankle.y - knee.y) / length;
+    const double ny = (ankle.x - knee.x) / length;
+    const double sign = ny < 0 ? -1.0 : 1.0;
+    const double away = radius + kCalfSkin * body.stature;
+    // Down from the shank by radius and skin, at the height of the ball's middle.
+    const double x = knee.x - sign * nx * away;
+    const double y = knee.y - sign * ny * away;
+    const double rise = ankle.y - knee.y;
+    const double t = std::abs(rise) < 1e-6 ? 0.62 * length : (radius - y) / rise * length;
+    return x + (ankle.x - knee.x) / length * t;
+}
+
 /// A box in the prop's own frame (x front, z right) turned into the room; turns are quarter turns.
 Solid box(const Prop& prop, const Point3& low, const Point3& high) {
     const Point3 f = front_of(prop);
@@ -120,6 +174,53 @@ Solid box(const Prop& prop, const Point3& low, const Point3& high) {
 }
 
 } // namespace
+
+bool is_held(PropSite site) {
+    return site == PropSite::WorkHand || site == PropSite::OtherHand || site == PropSite::BothHands;
+}
+
+Prop held_prop(const PropSpec& spec, const Body& body) {
+    Prop prop = placed(spec, body.stature);
+    Grip grip = grip_of(body, spec.site == PropSite::OtherHand ? 0 : 1);
+    if (spec.site == PropSite::BothHands) {
+        const Grip other = grip_of(body, 0);
+        grip.across = {grip.at.x - other.at.x, 0.0, grip.at.z - other.at.z};
+        grip.at = {(grip.at.x + other.at.x) / 2, (grip.at.y + other.at.y) / 2,
+                   (grip.at.z + other.at.z) / 2};
+    }
+    prop.at = grip.at;
+    if (prop.kind != Prop::Kind::Weight) {
+        prop.at.y -= prop.height / 2;
+    }
+    prop.yaw_degrees = support::arc_tangent(grip.across.x, grip.across.z).degrees();
+    return prop;
+}
+
+Prop rolled_ball(const Prop& ball, const Body& body, std::size_t right) {
+    Prop prop = ball;
+    prop.at.x = ball_under_calf(ball, body, right);
+    prop.at.y = ball.height / 2;
+    return prop;
+}
+
+Prop at_anchor(Prop::Kind kind, PropSite side, const Point3& anchor) {
+    PropSpec spec;
+    spec.kind = kind;
+    spec.site = side;
+    spec.height = kind == Prop::Kind::Door ? kDoorHeight : kTableHeight;
+    Prop prop = placed(spec, 1.0);
+    const Point3 away = towards(side);
+    const bool is_table = kind == Prop::Kind::Table;
+    if (is_table) {
+        prop.depth = kSideTableDepth;
+        prop.width = kSideTableWidth;
+    }
+    const double reach = prop.depth / 2 - (is_table ? kLegInset : 0.0);
+    const double aside = is_table ? prop.width / 2 - kLegInset : 0.0;
+    prop.at = {anchor.x + away.x * reach - std::abs(away.z) * aside, 0.0,
+               anchor.z + away.z * reach - std::abs(away.x) * aside};
+    return prop;
+}
 
 Point3 front_of(const Prop& prop) {
     const auto yaw = support::Angle::from_degrees(prop.yaw_degrees);

@@ -24,6 +24,12 @@ struct Surface {
 std::vector<Prop> place_props(const Exercise::Impl& impl, double stature,
                               std::optional<double> step_height);
 const Prop* find_prop(const std::vector<Prop>& props, Prop::Kind kind);
+/// A prop in the hand as the body holds it.
+Prop held_prop(const PropSpec& spec, const Body& body);
+/// A ball rolled to where the calf of a leg lies on it.
+Prop rolled_ball(const Prop& ball, const Body& body, std::size_t right);
+/// A table whose leg, or a door whose face, is where a band is fixed.
+Prop at_anchor(Prop::Kind kind, PropSite side, const Point3& anchor);
 std::vector<Solid> solids_of(const Prop& prop);
 /// The face of a prop for a place; the floor without a prop.
 Surface surface_of(Place place, const std::vector<Prop>& props);

@@ -67,6 +67,7 @@ struct MovementArrow {
 struct Panel {
     Body body;
     std::optional<Body> ghost; ///< the pose before, pale
+    std::vector<Prop> props; ///< things that move with the body: held in a hand, or a rolling ball
     std::vector<BandLine> bands;
     std::vector<MovementArrow> arrows;
     std::optional<int> hold_seconds; ///< a clock mark where the pose is held

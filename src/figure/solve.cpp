@@ -129,7 +129,7 @@ class Solver {
 
     /// The way to a pose is asked for by an arrow of it or of the next picture, or by a band.
     bool is_traced(std::size_t i) const {
-        if (impl_.band) {
+        if (impl_.band && !impl_.band->round) {
             return true;
         }
         while (i + 1 < impl_.poses.size() && !impl_.poses[i].has_panel) {
@@ -250,6 +250,7 @@ class Solver {
     /// Checks a solved pose and keeps it with its angles and contacts.
     void keep(std::size_t i, const Problem& problem, const Posture& posture) {
         SolvedPose pose;
+        pose.passing = !problem.balances;
         pose.body = pose_body(posture, stature_);
         add_contact_results(pose, problem);
         add_angles(pose, posture);
@@ -344,7 +345,7 @@ class Solver {
     }
 
     void solve_band() {
-        if (!impl_.band || findings_.has_errors()) {
+        if (!impl_.band || impl_.band->round || findings_.has_errors()) {
             return;
         }
         band_ = set_up_band(*impl_.band, request_, movement_, findings_);
@@ -364,12 +365,41 @@ class Solver {
         scene.view = impl_.view;
         scene.near_side = Side::Right;
         scene.working = impl_.working;
-        scene.props = props_;
+        add_standing_props(scene);
         std::optional<Body> shown;
         for (std::size_t i = 0; i < impl_.poses.size(); ++i) {
             if (impl_.poses[i].has_panel) {
                 add_panel(i, shown);
                 shown = canonical_[i];
+            }
+        }
+    }
+
+    /// What does not move with the body.
+    void add_standing_props(Scene& scene) const {
+        for (const Prop& prop : props_) {
+            const bool moves =
+                prop.kind == Prop::Kind::Ball ||
+                std::any_of(impl_.props.begin(), impl_.props.end(), [&prop](const PropSpec& spec) {
+                    return spec.kind == prop.kind && is_held(spec.site);
+                });
+            if (!moves) {
+                scene.props.push_back(prop);
+            }
+        }
+        if (band_ && band_->anchor && impl_.band->anchor_on) {
+            scene.props.push_back(
+                at_anchor(*impl_.band->anchor_on, *impl_.band->anchor, *band_->anchor));
+        }
+    }
+
+    void add_moving_props(Panel& panel) const {
+        for (const PropSpec& spec : impl_.props) {
+            if (is_held(spec.site)) {
+                panel.props.push_back(held_prop(spec, panel.body));
+            } else if (spec.kind == Prop::Kind::Ball) {
+                panel.props.push_back(
+                    rolled_ball(*find_prop(props_, Prop::Kind::Ball), panel.body, 1));
             }
         }
     }
@@ -381,8 +411,9 @@ class Solver {
         if (pose.has_ghost) {
             panel.ghost = shown;
         }
-        if (band_) {
-            panel.bands.push_back(band_line(*impl_.band, *band_, panel.body));
+        add_moving_props(panel);
+        if (impl_.band && (band_ || impl_.band->round)) {
+            panel.bands = band_lines(*impl_.band, band_.value_or(BandSetup{}), panel.body);
         }
         for (const Landmark landmark : pose.arrows) {
             MovementArrow arrow{path_to(i, landmark), false};
@@ -413,10 +444,13 @@ class Solver {
         if (!pose.press) {
             return;
         }
-        const Prop& prop = *find_prop(props_, pose.press->against);
-        const Point3 front = front_of(prop);
         panel.press_at.push_back(panel.body.at(pose.press->at));
-        panel.press_to.push_back({0.0 - front.x, 0.0, 0.0 - front.z});
+        Point3 to = pose.press->towards;
+        if (pose.press->against == Prop::Kind::Wall) {
+            const Point3 front = front_of(*find_prop(props_, Prop::Kind::Wall));
+            to = {0.0 - front.x, 0.0, 0.0 - front.z};
+        }
+        panel.press_to.push_back(to);
         panel.push_seconds = request_.hold_seconds;
     }
 

@@ -43,7 +43,8 @@ struct SolvedPose {
     std::vector<ContactResult> contacts;
     Point3 centre_of_mass{};
     double balance_margin_mm =
-        0.0; ///< of the centre of mass inside the base of support; negative is outside
+        0.0;              ///< of the centre of mass inside the base of support; negative is outside
+    bool passing = false; ///< only passed through: balance was not asked of it
     std::vector<BandResult> bands;
 };
 
