@@ -12,12 +12,9 @@ namespace tickleaf::content {
 namespace {
 
 // The notice stands in English beside the reader's language so that staff can read it, without
-// loading a second catalog for one sentence. A test holds these two against the English catalog.
+// loading a second catalog for one sentence. A test holds it against the English catalog.
 constexpr const char* kEnglish = "en";
-constexpr const char* kDraftTitle = "Not yet checked";
-constexpr const char* kDraftText =
-    "A qualified translator has not yet checked the safety words in this booklet. "
-    "Ask your clinician if anything is unclear.";
+constexpr const char* kDraftText = "No qualified translator has checked the safety words yet.";
 
 void require(const prescription::Located<std::string>& text, const char* what, const char* key,
              support::Findings& findings) {
@@ -107,6 +104,16 @@ void add_frame(Desk& desk, Booklet& booklet) {
     }
 }
 
+/// The column beside the facts, where it also says that the plan replaces no advice.
+std::vector<Block>& cover_side(Part& cover) {
+    for (Block& block : cover.blocks) {
+        if (auto* columns = std::get_if<Columns>(&block.value)) {
+            return columns->second;
+        }
+    }
+    return cover.blocks;
+}
+
 /// The notice goes to the front and to the safety page, above what it speaks of.
 void add_draft_notices(Desk& desk, Booklet& booklet) {
     if (!desk.voice.said_unreviewed_safety()) {
@@ -114,7 +121,7 @@ void add_draft_notices(Desk& desk, Booklet& booklet) {
     }
     for (Part& part : booklet.parts) {
         if (part.kind == Part::Kind::Cover) {
-            add(part.blocks, draft_notice(desk));
+            add(cover_side(part), draft_notice(desk));
         } else if (part.kind == Part::Kind::Safety) {
             part.blocks.insert(part.blocks.begin() + 1, Block{draft_notice(desk)});
         }
@@ -131,12 +138,10 @@ Callout draft_notice(Desk& desk) {
     for (Tongue& tongue : desk.voice.tongues()) {
         has_english = has_english || tongue.tag() == kEnglish;
     }
-    add(callout.blocks, paragraph(desk.voice.say("notice.draft")));
+    add(callout.blocks, paragraph(desk.voice.say("notice.draft"), Paragraph::Role::Small));
     if (!has_english) {
-        add(callout.blocks,
-            paragraph(Words{kDraftTitle, kEnglish, "notice.draft_title", {}, nullptr},
-                      Paragraph::Role::Strong));
-        add(callout.blocks, paragraph(Words{kDraftText, kEnglish, "notice.draft", {}, nullptr}));
+        add(callout.blocks, paragraph(Words{kDraftText, kEnglish, "notice.draft", {}, nullptr},
+                                      Paragraph::Role::Small));
     }
     return callout;
 }

@@ -10,6 +10,8 @@
 namespace tickleaf::content {
 namespace {
 
+constexpr double kFactsShare = 0.5;
+
 Table who_table(Desk& desk) {
     Voice& voice = desk.voice;
     const prescription::Clinic& clinic = desk.rx.clinic;
@@ -69,8 +71,6 @@ Callout advice(Desk& desk) {
     callout.kind = Callout::Kind::Notice;
     callout.title = desk.voice.say("safety.advice_title");
     add(callout.blocks, paragraph(desk.voice.say("safety.advice")));
-    add(callout.blocks,
-        paragraph(desk.voice.say("safety.unsure", {{"phone", desk.rx.clinic.phone.value}})));
     return callout;
 }
 
@@ -87,13 +87,16 @@ Part cover(Desk& desk) {
             paragraph(voice.written(desk.rx.problem, "problem"), Paragraph::Role::Lead));
     }
     add(part.blocks, paragraph(voice.say("cover.message")));
-    add(part.blocks, who_table(desk));
+    Columns who;
+    who.first_share = kFactsShare;
+    add(who.first, who_table(desk));
+    add(who.second, advice(desk));
+    add(part.blocks, std::move(who));
     add(part.blocks, heading(2, voice.say("cover.stages_title")));
     add(part.blocks, stage_bar(desk));
     add(part.blocks, paragraph(voice.say("cover.stages_note")));
     add(part.blocks, heading(2, voice.say("cover.use_title")));
     add_list(part.blocks, voice, numbered_texts(voice, "cover.use"), true);
-    add(part.blocks, advice(desk));
     return part;
 }
 

@@ -97,23 +97,50 @@ std::string phase_text(Tongue& tongue, const TempoStep& step) {
     return tongue.say(key, {{"time", tongue.duration(step.length)}});
 }
 
-/// One message for each kind of set: shorter holds, sets of several holds, time, repetitions.
-std::string_view rung_key(const prescription::Dose& dose) {
-    return std::visit(
-        Cases{[](const Holds& set) -> std::string_view {
-                  return set.count == 1 ? "ladder.rung_hold" : "ladder.rung_holds";
-              },
-              [](const TimeSpent&) -> std::string_view { return "ladder.rung_time"; },
-              [](const auto&) -> std::string_view { return "ladder.rung_repetitions"; }},
-        dose.content);
+/// Whether a rung is so many times a hold or a time, and not so many sets.
+bool counts_times(const prescription::Dose& dose) {
+    const auto* holds = std::get_if<Holds>(&dose.content);
+    const bool single = holds != nullptr && holds->count == 1;
+    return single || std::holds_alternative<TimeSpent>(dose.content);
 }
 
-std::string rung_text(Tongue& tongue, std::string_view key, const dose::Rung& rung) {
-    return tongue.say(key, {{"week", std::int64_t{rung.week}},
-                            {"n", std::int64_t{rung.sets.high}},
-                            {"sets", tongue.range(rung.sets)},
-                            {"each", std::int64_t{rung.count.high / rung.sets.high}},
-                            {"hold", tongue.duration(rung.hold)}});
+std::string rung_size(Tongue& tongue, const prescription::Dose& dose, const dose::Rung& rung) {
+    if (counts_times(dose)) {
+        return tongue.duration(rung.hold);
+    }
+    const int each = rung.count.high / rung.sets.high;
+    if (rung.hold.count > 0) {
+        return tongue.say("dose.phrase_holds",
+                          {{"n", std::int64_t{each}}, {"time", tongue.duration(rung.hold)}});
+    }
+    return counted(tongue, "dose.phrase_repetitions", {each, each});
+}
+
+Row rung_row(Voice& voice, const prescription::Dose& dose, const dose::Rung& rung) {
+    Row row;
+    row.cells.push_back(header_cell(voice.number(rung.week)));
+    row.cells.push_back(
+        text_cell(voice.tell([&](Tongue& tongue) { return rung_size(tongue, dose, rung); })));
+    row.cells.push_back(text_cell(voice.range(rung.sets)));
+    return row;
+}
+
+Table ladder_table(Voice& voice, const dose::PlannedExercise& exercise) {
+    const bool times = counts_times(exercise.dose);
+    Table table;
+    table.role = Table::Role::Plan;
+    table.caption = voice.say("ladder.title");
+    Row header;
+    header.header = true;
+    for (const char* key : {"ladder.week", times ? "ladder.each_time" : "plan.each_set",
+                            times ? "ladder.times" : "dose.sets"}) {
+        header.cells.push_back(header_cell(voice.say(key)));
+    }
+    table.rows.push_back(std::move(header));
+    for (const dose::Rung& rung : exercise.ladder) {
+        table.rows.push_back(rung_row(voice, exercise.dose, rung));
+    }
+    return table;
 }
 
 Words ladder_lead(Voice& voice, const dose::PlannedExercise& exercise, int carry_on_up_to) {
@@ -218,13 +245,7 @@ std::vector<Block> ladder(Voice& voice, const dose::PlannedExercise& exercise, i
     }
     add(blocks, heading(3, voice.say("ladder.title")));
     add(blocks, paragraph(ladder_lead(voice, exercise, carry_on_up_to)));
-    const std::string_view key = rung_key(exercise.dose);
-    std::vector<Words> rungs;
-    for (const dose::Rung& rung : exercise.ladder) {
-        rungs.push_back(
-            voice.tell([&](Tongue& tongue) { return rung_text(tongue, key, rung); }, key));
-    }
-    add_list(blocks, voice, std::move(rungs), true);
+    add(blocks, ladder_table(voice, exercise));
     return blocks;
 }
 

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// A dose said to a patient: labelled cells, tempo as named phases, the ladder as short sentences.
+// A dose said to a patient: labelled cells, tempo as named phases, the ladder as a small table.
 // Never as "3 x 10" or "3-0-1", which right-to-left text would turn round (UAX #9).
 #pragma once
 
@@ -27,7 +27,7 @@ Table dose_table(Voice& voice, const dose::PlannedExercise& exercise);
 std::string set_phrase(Tongue& tongue, const dose::PlannedExercise& exercise);
 /// The phases of a repetition in order, one sentence; nothing where no tempo is given.
 std::optional<Words> tempo_sentence(Voice& voice, const dose::PlannedExercise& exercise);
-/// "Start low and build up to 45 seconds", and a sentence a rung; empty where there is no ladder. A
+/// "Start low and build up to 45 seconds", and a row a rung; empty where there is no ladder. A
 /// rung may be left for the next while pain stays within `carry_on_up_to`.
 std::vector<Block> ladder(Voice& voice, const dose::PlannedExercise& exercise, int carry_on_up_to);
 

@@ -14,8 +14,8 @@
 namespace tickleaf::content {
 namespace {
 
-/// The picture's share of the width beside the steps.
-constexpr double kFigureShare = 0.54;
+/// The steps' share of the width beside the picture: the words come first in reading order.
+constexpr double kStepShare = 0.48;
 constexpr std::int64_t kSecondsAMinute = 60;
 
 /// The keys of one exercise and the side they are said for.
@@ -90,38 +90,33 @@ Figure figure_of(Desk& desk, const Script& script, const figure::Solution& solut
     return figure;
 }
 
-std::vector<Block> picture_column(Desk& desk, const Script& script,
-                                  const figure::Solution& solution) {
-    std::vector<Block> blocks;
-    add(blocks, figure_of(desk, script, solution));
+/// What is needed at home, and how far off the band is fixed.
+void add_needs(Desk& desk, const Script& script, const figure::Solution& solution,
+               std::vector<Block>& blocks) {
     const auto& kinds = desk.facts(script.exercise.exercise).equipment;
     if (!kinds.empty()) {
-        add(blocks,
-            paragraph(desk.voice.say_with(
-                          "how.need",
-                          [&](Tongue& tongue) {
-                              return locale::Arguments{{"things", desk.equipment(tongue, kinds)}};
-                          }),
-                      Paragraph::Role::Small));
+        auto things = [&](Tongue& tongue) {
+            return locale::Arguments{{"things", desk.equipment(tongue, kinds)}};
+        };
+        add(blocks, paragraph(desk.voice.say_with("how.need", things), Paragraph::Role::Small));
     }
     if (solution.band_setup_mm) {
-        const auto distance = std::llround(*solution.band_setup_mm / 10.0);
-        add(blocks, paragraph(desk.voice.say("how.band_distance",
-                                             {{"n", static_cast<std::int64_t>(distance)}}),
-                              Paragraph::Role::Small));
+        const std::int64_t cm = std::llround(*solution.band_setup_mm / 10.0);
+        add(blocks, paragraph(desk.voice.say("how.band_distance", {{"n", cm}})));
     }
-    return blocks;
 }
 
-std::vector<Block> step_column(Desk& desk, const Script& script) {
+std::vector<Block> step_column(Desk& desk, const Script& script, const figure::Solution& solution) {
     std::vector<Block> blocks;
     add(blocks, heading(3, desk.voice.say("how.set_up")));
     add(blocks, paragraph(script.say("setup")));
+    add_needs(desk, script, solution, blocks);
     add(blocks, heading(3, desk.voice.say("how.steps")));
     add_list(blocks, desk.voice, script.all("step"), true);
     if (auto tempo = tempo_sentence(desk.voice, script.exercise)) {
         add(blocks, paragraph(std::move(*tempo), Paragraph::Role::Strong));
     }
+    add_all(blocks, ladder(desk.voice, script.exercise, desk.rx.pain.carry_on_up_to));
     return blocks;
 }
 
@@ -150,28 +145,20 @@ std::vector<Words> neighbour_lines(Desk& desk, const Script& script,
     return lines;
 }
 
-std::vector<Block> feel_column(Desk& desk, const Script& script) {
+std::vector<Block> picture_column(Desk& desk, const Script& script,
+                                  const figure::Solution& solution) {
     std::vector<Block> blocks;
+    add(blocks, figure_of(desk, script, solution));
     add(blocks, heading(3, desk.voice.say("how.feel")));
     add(blocks, paragraph(script.say("feel")));
-    add_all(blocks, ladder(desk.voice, script.exercise, desk.rx.pain.carry_on_up_to));
-    return blocks;
-}
-
-std::vector<Block> watch_column(Desk& desk, const Script& script) {
-    std::vector<Block> blocks;
     add(blocks, heading(3, desk.voice.say("how.mistakes")));
     add_list(blocks, desk.voice, script.all("mistake"), false);
     const figure::Facts& facts = desk.facts(script.exercise.exercise);
-    std::vector<Words> lines = neighbour_lines(desk, script, facts.easier, "how.easier");
-    for (Words& harder : neighbour_lines(desk, script, facts.harder, "how.harder")) {
-        lines.push_back(std::move(harder));
+    for (Words& line : neighbour_lines(desk, script, facts.easier, "how.easier")) {
+        add(blocks, paragraph(std::move(line), Paragraph::Role::Small));
     }
-    if (!lines.empty()) {
-        add(blocks, heading(3, desk.voice.say("how.change")));
-        for (Words& line : lines) {
-            add(blocks, paragraph(std::move(line)));
-        }
+    for (Words& line : neighbour_lines(desk, script, facts.harder, "how.harder")) {
+        add(blocks, paragraph(std::move(line), Paragraph::Role::Small));
     }
     return blocks;
 }
@@ -187,11 +174,15 @@ std::optional<Callout> care(Desk& desk, const Script& script) {
     if (script.has("safety")) {
         sentences.push_back(script.say("safety"));
     }
-    if (facts.support_needed || facts.dose_kind == figure::DoseKind::Balance ||
-        facts.weight_bearing == figure::WeightBearing::Single) {
+    // An exercise with words of its own says what to hold on to and what to check; the others get
+    // the general ones. The safety page asks to check the band in any case.
+    const bool is_silent = sentences.empty();
+    const bool may_fall = facts.support_needed || facts.dose_kind == figure::DoseKind::Balance ||
+                          facts.weight_bearing == figure::WeightBearing::Single;
+    if (is_silent && may_fall) {
         sentences.push_back(desk.voice.say("safety.care_support"));
     }
-    if (uses(facts, "band")) {
+    if (is_silent && uses(facts, "band")) {
         sentences.push_back(desk.voice.say("safety.care_band"));
     }
     if (facts.impact) {
@@ -235,12 +226,12 @@ Group exercise(Desk& desk, std::size_t stage, std::size_t index) {
                         desk.voice.first().number(desk.exercise_number(stage, index))));
     add(blocks, paragraph(script.say("purpose")));
     add(blocks, dose_table(desk.voice, planned));
-    add(blocks,
-        Columns{kFigureShare, picture_column(desk, script, solution), step_column(desk, script)});
-    add(blocks, Columns{0.5, feel_column(desk, script), watch_column(desk, script)});
+    Columns columns{kStepShare, step_column(desk, script, solution),
+                    picture_column(desk, script, solution)};
     if (auto note = clinician_note(desk, script, stage)) {
-        add(blocks, std::move(*note));
+        add(columns.second, std::move(*note));
     }
+    add(blocks, std::move(columns));
     if (auto caution = care(desk, script)) {
         add(blocks, std::move(*caution));
     }

@@ -67,18 +67,22 @@ Table facts_table(Desk& desk, const dose::PlannedStage& planned) {
     return facts.take(voice.say("stage_page.facts_caption"));
 }
 
-void add_criteria(Desk& desk, std::size_t index, std::vector<Block>& blocks) {
+/// When to move on, kept together with what to do when it is not yet time.
+Group criteria_group(Desk& desk, std::size_t index) {
     const bool is_last = index + 1 == desk.schedule.stages.size();
     std::vector<Words> criteria = desk.criteria(index);
+    Group group;
     if (criteria.empty()) {
-        add(blocks, heading(2, desk.voice.say("stage_page.move_on_title")));
-        add(blocks, paragraph(desk.voice.say("stage_page.clinician_decides")));
-        return;
+        add(group.blocks, heading(2, desk.voice.say("stage_page.move_on_title")));
+        add(group.blocks, paragraph(desk.voice.say("stage_page.clinician_decides")));
+        return group;
     }
-    add(blocks, heading(2, desk.voice.say(is_last ? "stage_page.finish" : "stage_page.move_on")));
-    add_ticks(blocks, std::move(criteria));
-    add(blocks,
+    add(group.blocks,
+        heading(2, desk.voice.say(is_last ? "stage_page.finish" : "stage_page.move_on")));
+    add_ticks(group.blocks, std::move(criteria));
+    add(group.blocks,
         paragraph(desk.voice.say(is_last ? "stage_page.not_finished" : "stage_page.not_yet")));
+    return group;
 }
 
 Row plan_row(Desk& desk, std::size_t stage, std::size_t index) {
@@ -149,7 +153,7 @@ Part stage(Desk& desk, std::size_t index) {
     add(part.blocks, heading(2, desk.voice.say("plan.title")));
     add(part.blocks, plan_table(desk, index));
     add(part.blocks, paragraph(desk.voice.say("plan.terms"), Paragraph::Role::Small));
-    add_criteria(desk, index, part.blocks);
+    add(part.blocks, criteria_group(desk, index));
     for (std::size_t i = 0; i < planned.exercises.size(); ++i) {
         add(part.blocks, exercise(desk, index, i));
     }

@@ -176,13 +176,12 @@ TEST_CASE("the number in a criterion's key is the number that is read") {
 
 TEST_CASE("unreviewed safety texts say so in both languages, on the cover and the safety page") {
     const auto planned = bench().plan(Recipe{}.text());
-    const std::string english = "A qualified translator has not yet checked the safety words in "
-                                "this booklet. Ask your clinician if anything is unclear.";
+    const std::string english = "No qualified translator has checked the safety words yet.";
     const Booklet spanish = bench().booklet(planned, "es");
     for (const Part::Kind kind : {Part::Kind::Cover, Part::Kind::Safety}) {
         const std::string texts = texts_of(spanish, kind);
         CHECK(contains(texts, english));
-        CHECK(contains(texts, "Un traductor cualificado"));
+        CHECK(contains(texts, "Ningún traductor cualificado"));
     }
     const Booklet source = bench().booklet(planned, "en");
     CHECK_FALSE(contains(joined(all_words(source)), "qualified translator"));
@@ -190,8 +189,6 @@ TEST_CASE("unreviewed safety texts say so in both languages, on the cover and th
     const auto language = bench().language("en");
     support::Findings findings;
     CHECK(language->message("notice.draft", {}, findings).text == english);
-    CHECK(contains(texts_of(spanish, Part::Kind::Cover),
-                   language->message("notice.draft_title", {}, findings).text));
 }
 
 TEST_CASE("a booklet in two languages has both for every text of the catalog") {
@@ -227,12 +224,23 @@ TEST_CASE("the ladder starts low in words") {
     Recipe recipe;
     recipe.exercises = "      - {do: ankle-press-out, dose: 5 x 45 s, begin: 15 s}\n";
     const auto planned = bench().plan(recipe.text());
-    const std::string texts = joined(all_words(bench().booklet(planned, "en")));
-    // Five holds of 45 s are 225 s, which is fifteen holds of 15 s (check against the published
-    // regimen of isometric holds: 5 x 45 s).
-    CHECK(contains(texts, "Start low and build up to 45 seconds."));
-    CHECK(contains(texts, "Week 1: hold for 15 seconds, 15 times."));
-    CHECK(contains(texts, "Week 2: hold for 45 seconds, 5 times."));
+    const Booklet made = bench().booklet(planned, "en");
+    const Table* rungs = nullptr;
+    for (const Table* table : all<Table>(made)) {
+        if (table->caption.key == "ladder.title") {
+            rungs = table;
+        }
+    }
+    REQUIRE(rungs != nullptr);
+    REQUIRE(rungs->rows.size() > 2);
+    auto row_text = [](const Row& row) {
+        return row.cells.at(1).words.text + ", " + row.cells.at(2).words.text;
+    };
+    // Five holds of 45 s are 225 s, the same as fifteen of 15 s (the published isometric regimen of
+    // five holds of 45 s; the split is arithmetic).
+    CHECK(row_text(rungs->rows.at(1)) == "15 seconds, 15");
+    CHECK(row_text(rungs->rows.back()) == "45 seconds, 5");
+    CHECK(contains(joined(all_words(made)), "Build up to 45 seconds."));
 }
 
 TEST_CASE("the side stands in words at the exercise, its picture and its boxes") {
@@ -277,7 +285,8 @@ TEST_CASE("an exercise with a band asks to check the band, others do not") {
                   "force_at_double_length: 20 N}}]}\n";
     recipe.exercises = "      - {do: ankle-turn-out-band, dose: 3 x 10, band: soft}\n";
     const std::string with = joined(all_words(bench().booklet(bench().plan(recipe.text()), "en")));
-    CHECK(contains(with, "Check the band before each use."));
+    CHECK(contains(texts_of(bench().booklet(bench().plan(recipe.text()), "en"), Part::Kind::Safety),
+                   "Check the band before each use."));
     CHECK(contains(with, "your elastic band (soft)"));
     const std::string without =
         joined(all_words(bench().booklet(bench().plan(Recipe{}.text()), "en")));
