@@ -15,7 +15,7 @@ namespace {
 /// A week with more rows of boxes than this may be broken over pages; one with fewer stays whole.
 constexpr std::size_t kRowsKeptTogether = 9;
 constexpr int kNoteLines = 2;
-constexpr double kNameShare = 0.27;
+constexpr double kNameShare = 0.24;
 
 locale::Arguments scale(Tongue& tongue) {
     constexpr int kWorstPain = 10;
