@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The booklet as a tree of semantic blocks in one language (or two): what is said, in which order, what belongs
-// together. No fonts, no millimetres, no pages.
-// Shapes: Block is a closed variant; layout/ visits it without a default branch.
+// The booklet as a tree of semantic blocks in one language (or two): what is said, in which order,
+// what belongs together. No fonts, no millimetres, no pages. Shapes: Block is a closed variant;
+// layout/ visits it without a default branch.
 #pragma once
 
 #include <cstddef>
@@ -20,8 +20,8 @@ namespace tickleaf::content {
 struct Words {
     std::string text;
     std::string language;
-    std::string key;             ///< catalog key or "" for free text, for findings
-    support::Span span{};        ///< where free text was written
+    std::string key;      ///< catalog key or "" for free text, for findings
+    support::Span span{}; ///< where free text was written
     std::shared_ptr<const Words> second;
     bool empty() const { return text.empty(); }
 };
@@ -29,9 +29,9 @@ struct Words {
 struct Block;
 
 struct Heading {
-    int level = 1;               ///< 1 booklet or stage, 2 exercise or section, 3 part of an exercise
+    int level = 1; ///< 1 booklet or stage, 2 exercise or section, 3 part of an exercise
     Words words;
-    std::string badge;           ///< stage or exercise number in the reader's digits; may be empty
+    std::string badge; ///< stage or exercise number in the reader's digits; may be empty
     bool starts_page = false;
 };
 
@@ -41,7 +41,8 @@ struct Paragraph {
     Words words;
 };
 
-/// Numbered or bulleted; never more than 7 items without a break (CDC Clear Communication Index, item 8).
+/// Numbered or bulleted; never more than 7 items without a break (CDC Clear Communication Index,
+/// item 8).
 struct List {
     bool numbered = false;
     std::vector<std::string> numbers; ///< in the reader's digits, where numbered
@@ -54,21 +55,21 @@ struct Cell {
     bool numeric = false;
     bool strong = false;
     int column_span = 1;
-    int tick_boxes = 0;          ///< boxes to tick instead of words
-    int ticked = 0;              ///< the first so many boxes are shown ticked (the filled-in example only)
+    int tick_boxes = 0; ///< boxes to tick instead of words
+    int ticked = 0;     ///< the first so many boxes are shown ticked (the filled-in example only)
     std::vector<Words> tick_labels; ///< what each box is for, read by screen readers; one a box
-    bool write_in = false;       ///< left empty for a pen
+    bool write_in = false;          ///< left empty for a pen
 };
 struct Row {
     std::vector<Cell> cells;
     bool header = false;
 };
-/// Rows in order. Header rows come first and are repeated on every page. The first column holds row headers
-/// where its cells say so.
+/// Rows in order. Header rows come first and are repeated on every page. The first column holds row
+/// headers where its cells say so.
 struct Table {
     enum class Role { Facts, Dose, Log, Plan };
     Role role = Role::Facts;
-    Words caption;               ///< read by screen readers, printed where not empty and `show_caption`
+    Words caption; ///< read by screen readers, printed where not empty and `show_caption`
     bool show_caption = false;
     std::vector<Row> rows;
     std::vector<double> column_shares; ///< wished shares of the width; from content where empty
@@ -77,8 +78,8 @@ struct Table {
 /// A drawing with its text alternative.
 struct Figure {
     std::shared_ptr<const page::Drawing> drawing;
-    Words alternative;           ///< position, movement, side: what a blind patient hears
-    Words caption;               ///< printed under it; may be empty
+    Words alternative; ///< position, movement, side: what a blind patient hears
+    Words caption;     ///< printed under it; may be empty
 };
 
 /// Framed by shape and word, not by colour alone.
@@ -93,9 +94,9 @@ struct Callout {
 struct PainScale {
     int carry_on_up_to = 2;
     int ease_off_up_to = 5;
-    Words carry_on, ease_off, stop;              ///< zone words
+    Words carry_on, ease_off, stop; ///< zone words
     Words carry_on_action, ease_off_action, stop_action;
-    std::vector<std::string> numbers;            ///< 0 to 10 in the reader's digits
+    std::vector<std::string> numbers; ///< 0 to 10 in the reader's digits
     Words alternative;
 };
 
@@ -104,8 +105,8 @@ struct StageBar {
     struct Stage {
         Words name;
         std::string badge;
-        Words when;              ///< "weeks 1 to 2", with dates where known
-        double from_week = 0.0;  ///< 0-based start
+        Words when;             ///< "weeks 1 to 2", with dates where known
+        double from_week = 0.0; ///< 0-based start
         double weeks = 1.0;
     };
     std::vector<Stage> stages;
@@ -140,8 +141,8 @@ struct PageBreak {};
 struct Divider {};
 
 struct Block {
-    std::variant<Heading, Paragraph, List, Table, Figure, Callout, PainScale, StageBar, WritingLines, TickList, Group,
-                 Columns, PageBreak, Divider>
+    std::variant<Heading, Paragraph, List, Table, Figure, Callout, PainScale, StageBar,
+                 WritingLines, TickList, Group, Columns, PageBreak, Divider>
         value;
 };
 
@@ -149,27 +150,27 @@ struct Block {
 struct Part {
     enum class Kind { Cover, Safety, Stage, Logbook, Contact, ClinicianCopy, Notes };
     Kind kind = Kind::Cover;
-    Words title;                 ///< for outline and section
+    Words title; ///< for outline and section
     std::vector<Block> blocks;
-    std::size_t stage = 0;       ///< of a Stage or Logbook part
+    std::size_t stage = 0; ///< of a Stage or Logbook part
 };
 
 struct Booklet {
     std::string language;
     std::string second_language; ///< empty where there is one language
     bool right_to_left = false;
-    Words title;                 ///< document title
-    std::string author;          ///< the clinician
+    Words title;        ///< document title
+    std::string author; ///< the clinician
     std::string subject;
-    Words running_head;          ///< patient and plan, on every page but the first
+    Words running_head;              ///< patient and plan, on every page but the first
     std::vector<std::string> digits; ///< the ten digits of the reader, for page numbers
-    std::string page_pattern;    ///< "Page {0} of {1}" with both holes
+    std::string page_pattern;        ///< "Page {0} of {1}" with both holes
     std::optional<std::string> date; ///< start date as YYYY-MM-DD
     std::vector<Part> parts;
 };
 
-/// Every string that must be found in the finished file, in reading order: what is printed, not the text
-/// alternatives. Running head and page numbers are the page template's and not in it.
+/// Every string that must be found in the finished file, in reading order: what is printed, not the
+/// text alternatives. Running head and page numbers are the page template's and not in it.
 std::vector<std::string> all_strings(const Booklet& booklet);
 /// The booklet as JSON (for `tickleaf inspect --stage booklet`).
 std::string dump(const Booklet& booklet);

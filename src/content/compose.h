@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Prescription, schedule, figures and catalogs to the Booklet a patient is handed.
-// Safety: the pain rule, the stop signs, the emergency number and "does not replace their advice" are always in
-// it; there is no option to leave them out. Every inserted value is isolated, doses are words in labelled cells.
-// Errors: missing texts, missing clinician or side: findings.
+// Safety: the pain rule, the stop signs, the emergency number and "does not replace their advice"
+// are always in it; there is no option to leave them out. Every inserted value is isolated, doses
+// are words in labelled cells. Errors: missing texts, missing clinician or side: findings.
 #pragma once
 
 #include <map>

@@ -132,8 +132,8 @@ Path skull(Point centre, Point up, double across, double along) {
 
 // A nose that stands out of the outline, as a wedge.
 Path profile_nose(Point centre, Point forward, Point up, double r) {
-    const Point root = centre + forward * (r * 0.80) + up * (r * 0.42);
-    const Point tip = centre + forward * (r * 1.42) - up * (r * 0.12);
+    const Point root = centre + forward * (r * 0.90) + up * (r * 0.16);
+    const Point tip = centre + forward * (r * 1.30) - up * (r * 0.20);
     const Point lip = centre + forward * (r * 0.84) - up * (r * 0.42);
     std::vector<Point> wedge = hull({root, tip, lip, centre});
     return page::polygon(wedge);
@@ -173,14 +173,12 @@ Part head_part(const Body& body, const Camera& camera) {
     }
     const double facing = dot(gaze, camera.toward());
     if (facing > 0.3) {
-        // A white face: eyes and nose, shifted the way the head is turned.
+        // The turn of the face is shown by nose and mouth alone: eyes stare at this size.
         const Point shift = centre.flat() + forward_flat * r;
-        const Point side = normal(up);
-        part.lines = page::line(shift + up * (r * 0.10), shift - up * (r * 0.28));
-        for (const double s : {-1.0, 1.0}) {
-            const Point eye = shift + side * (s * r * 0.40 * facing) + up * (r * 0.22);
-            append(part.lines, page::line(eye, eye + up * 0.1));
-        }
+        const Point side = normal(up) * (r * 0.20 * facing);
+        const Point mouth = shift - up * (r * 0.46);
+        part.lines = page::line(shift + up * (r * 0.16), shift - up * (r * 0.16));
+        append(part.lines, page::line(mouth - side, mouth + side));
     }
     part.hatched = hull(flattened(skull(centre.flat(), up, r, r)).front());
     return part;
