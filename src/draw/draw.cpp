@@ -26,6 +26,11 @@ double rounded(double v) {
     return std::round(v * 100.0) / 100.0;
 }
 
+// Tenths of a point: 0.04 mm on paper, finer than a pen, and a quarter fewer bytes.
+page::Point rounded_to_tenths(page::Point p) {
+    return {std::round(p.x * 10.0) / 10.0, std::round(p.y * 10.0) / 10.0};
+}
+
 page::Point rounded(page::Point p) {
     return {rounded(p.x), rounded(p.y)};
 }
@@ -65,10 +70,11 @@ std::string clock_text(const figure::Scene& scene, const figure::Panel& panel,
 void place(page::Drawing& drawing, const Canvas& canvas, page::Point by) {
     for (page::Shape shape : canvas.shapes) {
         for (page::PathStep& step : shape.path) {
-            step.to = rounded(step.to + by);
-            step.a = rounded(step.a + by);
-            step.b = rounded(step.b + by);
+            step.to = rounded_to_tenths(step.to);
+            step.a = rounded_to_tenths(step.a);
+            step.b = rounded_to_tenths(step.b);
         }
+        shape.offset = rounded(by);
         if (shape.stroke) {
             shape.stroke->width = rounded(shape.stroke->width);
         }

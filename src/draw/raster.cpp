@@ -60,7 +60,7 @@ void trace(cairo_t* cr, const page::Path& path) {
 }
 
 void paint(cairo_t* cr, const page::Shape& shape) {
-    trace(cr, shape.path);
+    trace(cr, shape.placed());
     if (shape.fill) {
         set_colour(cr, *shape.fill);
         cairo_fill_preserve(cr);

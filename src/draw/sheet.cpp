@@ -16,7 +16,8 @@ constexpr double kCell = 190.0;   // width of a cell
 void copy_into(page::Drawing& sheet, const page::Drawing& drawing, double factor, page::Point at) {
     for (const page::Shape& shape : drawing.shapes) {
         page::Shape copy = shape;
-        copy.path = page::transformed(shape.path, factor, at);
+        copy.path = page::transformed(shape.path, factor, {});
+        copy.offset = shape.offset * factor + at;
         if (copy.stroke) {
             copy.stroke->width *= factor;
             for (double& dash : copy.stroke->dashes) {

@@ -110,7 +110,7 @@ std::string to_svg(const page::Drawing& drawing) {
                       fixed(drawing.width, 2) + "pt\" height=\"" + fixed(drawing.height, 2) +
                       "pt\" viewBox=\"0 0 " + size + "\">\n";
     for (const page::Shape& shape : drawing.shapes) {
-        svg += "<path d=\"" + data(shape.path) + "\" fill=\"" +
+        svg += "<path d=\"" + data(shape.placed()) + "\" fill=\"" +
                (shape.fill ? hex(*shape.fill) : "none") + "\"";
         if (shape.stroke) {
             svg += stroke_attributes(*shape.stroke);

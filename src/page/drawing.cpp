@@ -91,4 +91,8 @@ Path transformed(const Path& path, double factor, Point offset) {
     return result;
 }
 
+Path Shape::placed() const {
+    return transformed(path, 1.0, offset);
+}
+
 } // namespace tickleaf::page

@@ -13,6 +13,7 @@ namespace tickleaf::page {
 struct Point {
     double x = 0.0;
     double y = 0.0;
+    bool operator==(const Point&) const = default;
 };
 
 /// sRGB, 8 bits a channel. Contrast rules are tested on these values (WCAG 2.x 1.4.3, 1.4.11).
@@ -30,6 +31,7 @@ struct PathStep {
     Point to{};
     Point a{};
     Point b{};
+    bool operator==(const PathStep&) const = default;
 };
 using Path = std::vector<PathStep>;
 
@@ -39,6 +41,7 @@ struct Stroke {
     Colour colour{};
     std::vector<double> dashes; ///< empty for a full line
     Cap cap = Cap::Round;       ///< joins are round with round caps, mitred with butt caps
+    bool operator==(const Stroke&) const = default;
 };
 
 /// A path painted: fill first, then stroke.
@@ -46,6 +49,12 @@ struct Shape {
     Path path;
     std::optional<Colour> fill;
     std::optional<Stroke> stroke;
+    /// Added to every point. Pictures of one body keep their own coordinates and differ by this
+    /// alone, so that what they repeat (a ghost, a chair) compresses to almost nothing in a file.
+    Point offset{};
+    /// The path where it stands: with the offset added.
+    Path placed() const;
+    bool operator==(const Shape&) const = default;
 };
 
 /// A short text in a drawing, such as a panel number. `height` is the type size in points.

@@ -33,7 +33,7 @@ Json box(double x, double y, double width, double height) {
 Json shape_box(const Shape& shape) {
     bool first = true;
     double x0 = 0.0, y0 = 0.0, x1 = 0.0, y1 = 0.0;
-    for (const PathStep& step : shape.path) {
+    for (const PathStep& step : shape.placed()) {
         if (step.kind == PathStep::Kind::Close) {
             continue;
         }

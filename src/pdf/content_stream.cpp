@@ -177,7 +177,7 @@ void ContentStream::shape(const page::Shape& shape, const Placement& placement) 
     if (shape.stroke) {
         stroke_style(*shape.stroke);
     }
-    path(shape.path, placement);
+    path(shape.path, placement.moved(shape.offset));
     out_ += shape.fill ? (shape.stroke ? "B\n" : "f\n") : "S\n";
 }
 

@@ -25,6 +25,8 @@ struct Placement {
     page::Point apply(page::Point p) const {
         return {p.x * scale_x + offset.x, p.y * scale_y + offset.y};
     }
+    /// The same for points that first move by `by`.
+    Placement moved(page::Point by) const { return {scale_x, scale_y, apply(by)}; }
 };
 
 /// Appends value / 10^decimals without exponent, trailing zeros or "-0".

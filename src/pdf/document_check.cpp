@@ -43,7 +43,7 @@ bool is_small(page::Point p) {
 }
 
 bool is_drawable(const page::Shape& shape) {
-    for (const page::PathStep& step : shape.path) {
+    for (const page::PathStep& step : shape.placed()) {
         if (!is_small(step.to) || !is_small(step.a) || !is_small(step.b)) {
             return false;
         }

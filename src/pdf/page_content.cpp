@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "pdf/page_content.h"
 
+#include <algorithm>
+
 #include "pdf/content_stream.h"
 #include "pdf/text_painter.h"
 
@@ -135,25 +137,70 @@ class PagePainter {
 
 SharedDrawings::SharedDrawings(const page::Document& document) {
     std::map<const page::Drawing*, std::size_t> uses;
+    std::vector<const page::Drawing*> distinct;
+    const auto first_alike = [&](const page::Drawing* drawing) {
+        // Labels are set as text by layout/, so drawings that differ in them alone are one here.
+        const auto alike = [&](const page::Drawing* other) {
+            return other->shapes == drawing->shapes;
+        };
+        const auto found = std::find_if(distinct.begin(), distinct.end(), alike);
+        return found == distinct.end() ? distinct.emplace_back(drawing) : *found;
+    };
     for (const page::Page& page : document.pages) {
         for (const page::Item& item : page.items) {
             const auto* placed = std::get_if<page::PlacedDrawing>(&item.content);
-            if (placed != nullptr && ++uses[placed->drawing.get()] == 2) {
-                index_[placed->drawing.get()] = shared_.size();
-                shared_.push_back(placed->drawing.get());
+            if (placed == nullptr) {
+                continue;
+            }
+            const page::Drawing* drawing = first_alike(placed->drawing.get());
+            alike_[placed->drawing.get()] = drawing;
+            if (++uses[drawing] == 2) {
+                index_[drawing] = shared_.size();
+                shared_.push_back(drawing);
             }
         }
     }
 }
 
 std::string SharedDrawings::name(const page::Drawing* drawing) const {
-    const auto found = index_.find(drawing);
+    const auto found = index_.find(alike_.at(drawing));
     return found == index_.end() ? std::string() : "X" + std::to_string(found->second);
 }
 
+namespace {
+
+/// Drawings come in tenths of a point: written as whole numbers they take a quarter less room.
+constexpr double kDrawingUnits = 10.0;
+
+/// Line widths and dashes in drawing units; the path is scaled as it is written, its offset by the
+/// matrix.
+page::Shape in_units(page::Shape shape) {
+    shape.offset = {};
+    if (shape.stroke) {
+        shape.stroke->width *= kDrawingUnits;
+        for (double& dash : shape.stroke->dashes) {
+            dash *= kDrawingUnits;
+        }
+    }
+    return shape;
+}
+
+} // namespace
+
 void paint_drawing(ContentStream& stream, const page::Drawing& drawing) {
-    for (const page::Shape& shape : drawing.shapes) {
-        stream.shape(shape, Placement{});
+    const Placement to_units{kDrawingUnits, kDrawingUnits, {}};
+    for (std::size_t i = 0; i < drawing.shapes.size(); ++i) {
+        const page::Point offset = drawing.shapes[i].offset;
+        if (i == 0 || offset != drawing.shapes[i - 1].offset) {
+            if (i > 0) {
+                stream.pop();
+            }
+            stream.push(1.0 / kDrawingUnits, 1.0 / kDrawingUnits, offset);
+        }
+        stream.shape(in_units(drawing.shapes[i]), to_units);
+    }
+    if (!drawing.shapes.empty()) {
+        stream.pop();
     }
 }
 

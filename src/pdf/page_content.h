@@ -17,8 +17,8 @@ namespace tickleaf::pdf {
 
 class ContentStream;
 
-/// The drawings that stand in the file more than once and so become form XObjects, in order of
-/// first use.
+/// The drawings (by their shapes) that stand in the file more than once and so become form
+/// XObjects, in order of first use.
 class SharedDrawings {
   public:
     explicit SharedDrawings(const page::Document& document);
@@ -28,7 +28,8 @@ class SharedDrawings {
 
   private:
     std::vector<const page::Drawing*> shared_;
-    std::map<const page::Drawing*, std::size_t> index_; ///< looked up only, never walked
+    std::map<const page::Drawing*, const page::Drawing*> alike_; ///< looked up only, never walked
+    std::map<const page::Drawing*, std::size_t> index_;          ///< by the first alike
 };
 
 /// The operators of a drawing in its own space (y down).

