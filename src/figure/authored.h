@@ -69,6 +69,8 @@ struct PropSpec {
     double gap = 0.0;    ///< from the body's midline to the nearest face, fraction of stature
     double height = 0.0; ///< mm
     double along = 0.0;  ///< shift along the face, fraction of stature
+    double width = 0.0;  ///< mm; 0: the usual one
+    double depth = 0.0;
 };
 
 /// A place on the body that a band holds on to.

@@ -41,7 +41,8 @@ std::uint64_t flesh_of(const Contact& contact) {
     std::uint64_t bits = 0;
     const auto& points = flesh();
     const bool hand = contact.part->word == "hand" || contact.part->word == "forearm";
-    const bool seat = contact.part->word == "seat" || contact.part->word == "hip";
+    const bool seat = contact.part->word == "seat" || contact.part->word == "hip" ||
+                      contact.part->word == "buttocks";
     for (std::size_t i = 0; i < points.size(); ++i) {
         const FleshPoint& point = points[i];
         for (const Touch& touch : contact.part->touches) {
@@ -53,6 +54,9 @@ std::uint64_t flesh_of(const Contact& contact) {
             }
         }
         if (seat && point.a == L::Pelvis) {
+            bits |= bit(i);
+        }
+        if (contact.part->word == "shoulder" && point.a == L::Chest && point.b == L::NeckBase) {
             bits |= bit(i);
         }
         if (contact.part->word == "back" && (point.a == L::Chest || point.a == L::Waist)) {
@@ -138,7 +142,7 @@ class Builder {
                 goal.count = 2;
             }
             problem_.goals.push_back(goal);
-            if (carried && before_ != nullptr && !pivots(contact) && !touch.end) {
+            if (carried && before_ != nullptr && !slides(contact)) {
                 for (const Axis axis : {Axis::X, Axis::Y, Axis::Z}) {
                     if (axis != surface.axis) {
                         problem_.goals.push_back(equal(landmark, axis,
@@ -152,6 +156,7 @@ class Builder {
                 problem_.support.push_back(landmark);
             }
         }
+        stay_over(contact);
         mark(contact);
         if (!carried) {
             guide(contact);
@@ -166,6 +171,43 @@ class Builder {
                                 return active.contact.part->word == "ball" &&
                                        active.contact.right == contact.right;
                             });
+    }
+
+    /// What stands or lies on a thing is above it, not beside it.
+    void stay_over(const Contact& contact) {
+        const auto kind = prop_of(contact.place);
+        if (!kind || contact.place == Place::Wall || contact.place == Place::Ball ||
+            contact.place == Place::Table) { // a wrist may hang over a table's edge
+            return;
+        }
+        const Prop& prop = *find_prop(props_, *kind);
+        const bool turned = front_of(prop).x == 0.0;
+        const double half_x = (turned ? prop.width : prop.depth) / 2;
+        const double half_z = (turned ? prop.depth : prop.width) / 2;
+        for (const Touch& touch : contact.part->touches) {
+            if (touch.end) {
+                continue;
+            }
+            const Landmark landmark = touched(*contact.part, touch, contact.right);
+            for (const double sign : {1.0, -1.0}) {
+                at_least(landmark, Axis::X, sign, sign * prop.at.x - half_x);
+                at_least(landmark, Axis::Z, sign, sign * prop.at.z - half_z);
+            }
+        }
+    }
+
+    void at_least(Landmark landmark, Axis axis, double sign, double value) {
+        Goal goal = equal(landmark, axis, value, 1.0, index_);
+        goal.terms[0].weight = sign;
+        goal.at_least = true;
+        problem_.goals.push_back(goal);
+    }
+
+    /// A calf on a ball rolls, a back on a wall slides, a lone heel turns.
+    bool slides(const Contact& contact) const {
+        const std::string_view word = contact.part->word;
+        return pivots(contact) || contact.place == Place::Ball ||
+               (contact.place == Place::Wall && (word == "back" || word == "buttocks"));
     }
 
     bool has_heel(const Contact& contact) const {

@@ -142,6 +142,10 @@ void read_props(Exercise::Impl& impl, const yaml::Node* node, Findings& findings
         prop.along = bounded(map.optional_number("along"), "along", -1.0, 1.0, 0.0, findings);
         prop.height = 10.0 * bounded(map.optional_number("height_cm"), "height_cm", 1, 250,
                                      usual_height(*kind) / 10, findings);
+        prop.width =
+            10.0 * bounded(map.optional_number("width_cm"), "width_cm", 1, 300, 0, findings);
+        prop.depth =
+            10.0 * bounded(map.optional_number("depth_cm"), "depth_cm", 1, 300, 0, findings);
         map.finish();
         impl.props.push_back(prop);
     }

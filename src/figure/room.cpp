@@ -113,6 +113,8 @@ Prop placed(const PropSpec& spec, double stature) {
     prop.height = spec.height;
     prop.yaw_degrees = yaw_of(spec);
     set_size(prop);
+    prop.width = spec.width > 0.0 ? spec.width : prop.width;
+    prop.depth = spec.depth > 0.0 ? spec.depth : prop.depth;
     const Point3 away = towards(spec.site);
     const double reach = spec.gap * stature + prop.depth / 2;
     prop.at = {away.x * reach, 0, away.z * reach};
@@ -121,6 +123,9 @@ Prop placed(const PropSpec& spec, double stature) {
     prop.at.z += across.z * spec.along * stature;
     if (spec.site == PropSite::Under && spec.kind == Prop::Kind::Chair) {
         prop.at.x = prop.depth * kSitBack;
+    }
+    if (spec.site == PropSite::Under && spec.kind == Prop::Kind::Step) {
+        prop.at.x = spec.gap * stature - prop.depth / 2; // the gap is to its front edge
     }
     return prop;
 }

@@ -68,7 +68,7 @@ struct JointSpec {
     JointId parent;
     Point3 offset; // from the parent's centre in its frame, fraction of stature, right side
     std::size_t turns;
-    std::array<Element, 3> elements;
+    std::array<Element, 4> elements;
 };
 
 struct LandmarkSpec {
@@ -98,12 +98,18 @@ const std::array<JointSpec, 5> kAxial{{
      {{{kTrunkFlexion, kMinusZ, .5}, {kTrunkBend, kX, .5}, {kTrunkRotation, kMinusY, .5}}}},
     {Chest,
      {0, 0.14, 0},
-     3,
-     {{{kNeckFlexion, kMinusZ, .5}, {kNeckBend, kX, .5}, {kNeckRotation, kMinusY, .5}}}},
+     4,
+     {{{kNeckRetraction, kZ, 1},
+       {kNeckFlexion, kMinusZ, .5},
+       {kNeckBend, kX, .5},
+       {kNeckRotation, kMinusY, .5}}}},
     {Neck,
      {0.004, 0.03, 0},
-     3,
-     {{{kNeckFlexion, kMinusZ, .5}, {kNeckBend, kX, .5}, {kNeckRotation, kMinusY, .5}}}},
+     4,
+     {{{kNeckFlexion, kMinusZ, .5},
+       {kNeckBend, kX, .5},
+       {kNeckRotation, kMinusY, .5},
+       {kNeckRetraction, kMinusZ, 1}}}},
 }};
 
 const std::array<JointSpec, 7>& limb_joints() {
@@ -244,13 +250,14 @@ class Poser {
 
 // Largest handbook value of AAOS 1965/1994, AMA 2001 and the US examination norms, as tabled in
 // Norkin and White (values from memory); shoulder adduction AMA 2001 (from memory).
-const std::array<DofInfo, 6> kAxialInfo{{
+const std::array<DofInfo, 7> kAxialInfo{{
     {"trunk", "flexion", "extension", -30, 90, 2},
     {"trunk", "bend-to-work", "bend-to-other", -35, 35, 2},
     {"trunk", "turn-to-work", "turn-to-other", -45, 45, 2},
     {"neck", "flexion", "extension", -60, 50, 2},
     {"neck", "bend-to-work", "bend-to-other", -45, 45, 2},
     {"neck", "turn-to-work", "turn-to-other", -80, 80, 2},
+    {"neck", "retraction", "protraction", -30, 30, 2}, // common practice: a few cm of the head
 }};
 
 const std::array<DofInfo, kLimbDofs> kLimbInfo{{

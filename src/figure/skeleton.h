@@ -19,7 +19,7 @@
 
 namespace tickleaf::figure {
 
-/// Degrees of freedom of the trunk, then 14 of each limb side.
+/// Degrees of freedom of the trunk and neck, then 14 of each limb side.
 enum Dof : std::size_t {
     kRootX,
     kRootY,
@@ -33,6 +33,7 @@ enum Dof : std::size_t {
     kNeckFlexion,
     kNeckBend,
     kNeckRotation,
+    kNeckRetraction, ///< the head goes straight back, level
     kFirstLimbDof
 };
 
@@ -87,7 +88,7 @@ struct Turn {
     std::uint64_t moves = 0; ///< one bit a landmark that is carried along
 };
 
-inline constexpr std::size_t kTurns = 43;
+inline constexpr std::size_t kTurns = 45;
 
 /// Body and what is needed for derivatives.
 struct Kinematics {

@@ -30,6 +30,7 @@ constexpr int kPathParts = 6;
 constexpr double kPathEnough = 1.0; // about a millimetre in all contacts together
 constexpr double kAuthoredSigma =
     1.5; // degrees an authored angle may stray at the cost of 1 mm of a contact
+constexpr double kArmsDown = 6;     // degrees that arms beside a lying body slope to the floor
 constexpr double kGazeShare = 0.85; // of a forward lean that the neck makes up for
 
 /// How far each angle may stray where the file does not name it: stiff where a bend would be seen
@@ -48,6 +49,7 @@ std::array<double, kDofs> usual_sigma(double stature) {
     sigma[kNeckFlexion] = 2;
     sigma[kNeckBend] = 2;
     sigma[kNeckRotation] = 2;
+    sigma[kNeckRetraction] = 0;
     constexpr std::array<double, kLimbDofs> kLimb{6, 4, 4, 4, 6, 3, 30, 18, 12, 18, 20, 20, 20, 8};
     for (std::size_t right = 0; right < 2; ++right) {
         for (std::size_t dof = 0; dof < kLimbDofs; ++dof) {
@@ -115,6 +117,9 @@ class Solver {
     void next_pose(std::size_t i) {
         const KeyPose& pose = impl_.poses[i];
         change_contacts(pose);
+        if (i == 0) {
+            climb();
+        }
         apply_settings(pose);
         look_ahead();
         Problem problem = make_problem(i);
@@ -125,6 +130,17 @@ class Solver {
         }
         keep(i, problem, solved);
         wish_ = solved;
+    }
+
+    /// Who starts with the feet on a step stands higher by it.
+    void climb() {
+        const bool on_step =
+            std::any_of(contacts_.begin(), contacts_.end(), [](const ActiveContact& active) {
+                return active.contact.place == Place::Step && active.contact.part->word == "ball";
+            });
+        if (on_step && impl_.start->word == "standing") {
+            wish_[kRootY] += find_prop(props_, Prop::Kind::Step)->height;
+        }
     }
 
     /// The way to a pose is asked for by an arrow of it or of the next picture, or by a band.
@@ -178,6 +194,9 @@ class Solver {
 
     /// Gaze level and free arms hanging, as far as the file does not say otherwise.
     void look_ahead() {
+        if (impl_.start->word == "lying-on-back") {
+            rest_on_floor();
+        }
         if (!impl_.start->upright) {
             return;
         }
@@ -189,6 +208,19 @@ class Solver {
             const std::size_t shoulder = limb_dof(right, kShoulderFlexion);
             if (!authored_[shoulder] && !has_hand(right) && impl_.start->word != "sitting") {
                 wish_[shoulder] = std::clamp(lean + 2, -30.0, 120.0);
+            }
+        }
+    }
+
+    /// Arms and head of a body on its back lie on the floor, however the trunk slopes.
+    void rest_on_floor() {
+        if (!authored_[kNeckFlexion] && has_head()) {
+            wish_[kNeckFlexion] = std::clamp(wish_[kRootPitch] - 90.0, -30.0, 50.0);
+        }
+        for (std::size_t right = 0; right < 2; ++right) {
+            const std::size_t shoulder = limb_dof(right, kShoulderFlexion);
+            if (!authored_[shoulder] && !has_hand(right)) {
+                wish_[shoulder] = std::clamp(90.0 - wish_[kRootPitch] - kArmsDown, -45.0, 20.0);
             }
         }
     }

@@ -109,8 +109,11 @@ TEST_CASE("every exercise solves for every body and both sides") {
             const auto right = solve(exercise, request_for(Side::Right, stature), findings);
             const auto left = solve(exercise, request_for(Side::Left, stature), findings);
             INFO(id << " at " << stature << '\n' << listing(findings));
-            REQUIRE(right);
-            REQUIRE(left);
+            CHECK(right);
+            CHECK(left);
+            if (!right || !left) {
+                continue; // the other exercises are checked all the same
+            }
             for (const SolvedPose& pose : right->poses) {
                 for (const ContactResult& contact : pose.contacts) {
                     INFO(contact.name);
@@ -168,7 +171,7 @@ TEST_CASE("left is right in a mirror, working side and near side included") {
         for (std::size_t i = 0; i < right->scene.working.size(); ++i) {
             CHECK(left->scene.working[i].side == support::opposite(right->scene.working[i].side));
             if (exercise.facts().has_sides) {
-                CHECK(right->scene.working[i].side == Side::Right);
+                CHECK(right->scene.working[i].side != Side::Left);
             }
         }
         // Where an ankle exercise moves a limb, it moves the prescribed one.
