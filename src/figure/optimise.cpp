@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
@@ -17,12 +18,9 @@ constexpr double kFirstDamping = 1e-3;
 constexpr double kMostDamping = 1e6;
 constexpr double kSmallStep = 0.01; // of a sigma
 constexpr double kSmallGain = 1e-4; // of the cost
-constexpr int kRowsAtOnce = 48;
 
 using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kDofs, kDofs>;
 using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kDofs, 1>;
-/// Slopes of the residuals, one column each.
-using Slopes = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kDofs, kRowsAtOnce>;
 
 /// A direction in the room times a share of a landmark: what a residual row is made of.
 struct Pull {
@@ -74,7 +72,7 @@ WayOut way_out(const Solid& solid, const Point3& p, double radius) {
 /// Builds the normal equations of one step, in units of sigma.
 class Step {
   public:
-    Step(const Problem& problem, const Posture& posture) : problem_(problem), posture_(posture) {
+    explicit Step(const Problem& problem) : problem_(problem) {
         for (std::size_t dof = 0; dof < kDofs; ++dof) {
             column_[dof] = -1;
             if (problem.sigma[dof] > 0.0) {
@@ -82,8 +80,19 @@ class Step {
                 free_.push_back(dof);
             }
         }
-        kinematics_ = forward(posture, problem.stature);
+        const auto n = static_cast<Eigen::Index>(free_.size());
+        normal_.resize(n, n);
+        damped_.resize(n, n);
+        gradient_.resize(n);
+        held_gradient_.resize(n);
+        row_.resize(n);
     }
+
+    void take(const Posture& posture) {
+        posture_ = posture;
+        pose_into(kinematics_, posture, problem_.stature);
+    }
+    const Posture& posture() const { return posture_; }
 
     /// Half the sum of squares, without derivatives.
     double cost() {
@@ -94,25 +103,23 @@ class Step {
     }
 
     void linearise() {
-        const auto n = static_cast<Eigen::Index>(free_.size());
-        normal_.setZero(n, n);
-        gradient_.setZero(n);
-        slopes_.resize(n, kRowsAtOnce);
+        normal_.setZero();
+        gradient_.setZero();
         derive_ = true;
         cost_ = 0.0;
         add_all();
-        fold_rows();
-        normal_.triangularView<Eigen::StrictlyUpper>() = normal_.transpose();
     }
 
     /// Half the sum of squares at the last evaluation.
     double last_cost() const { return cost_; }
 
     /// The posture after the move of the free angles for a damping, bounded by the ranges.
-    Posture moved(double damping, double& largest) const {
+    Posture moved(double damping, double& largest) {
         const auto n = static_cast<Eigen::Index>(free_.size());
-        Matrix damped = normal_;
-        Vector gradient = gradient_;
+        Matrix& damped = damped_;
+        Vector& gradient = held_gradient_;
+        damped = normal_;
+        gradient = gradient_;
         for (Eigen::Index i = 0; i < n; ++i) {
             damped(i, i) += damping * (1.0 + damped(i, i));
             if (is_held(free_[static_cast<std::size_t>(i)], gradient(i))) {
@@ -122,7 +129,9 @@ class Step {
                 gradient(i) = 0.0;
             }
         }
-        const Vector step = damped.ldlt().solve(-gradient);
+        // Positive definite: each free angle adds its own wish to the diagonal.
+        const Eigen::LLT<Eigen::Ref<Matrix>, Eigen::Lower> factors(damped);
+        const Vector step = factors.solve(-gradient);
         Posture next = posture_;
         largest = 0.0;
         for (Eigen::Index i = 0; i < n; ++i) {
@@ -234,7 +243,7 @@ class Step {
         residual_ = residual;
         cost_ += 0.5 * residual * residual;
         if (derive_) {
-            slopes_.col(rows_).setZero();
+            row_.setZero();
         }
     }
 
@@ -256,36 +265,45 @@ class Step {
 
     void add_to_row(std::size_t dof, double slope) {
         if (column_[dof] >= 0) {
-            slopes_(column_[dof], rows_) += slope * problem_.sigma[dof];
+            row_(column_[dof]) += slope * problem_.sigma[dof];
         }
     }
 
+    /// Adds the row to the lower half of the normal equations; most of its slopes are zero, as a
+    /// landmark hangs on few joints.
     void end_row() {
-        if (derive_) {
-            gradient_.noalias() += slopes_.col(rows_) * residual_;
-            if (++rows_ == kRowsAtOnce) {
-                fold_rows();
+        if (!derive_) {
+            return;
+        }
+        std::size_t count = 0;
+        for (Eigen::Index i = 0; i < row_.size(); ++i) {
+            if (row_(i) != 0.0) {
+                used_[count++] = i;
+            }
+        }
+        for (std::size_t a = 0; a < count; ++a) {
+            const double slope = row_(used_[a]);
+            gradient_(used_[a]) += slope * residual_;
+            for (std::size_t b = a; b < count; ++b) {
+                normal_(used_[b], used_[a]) += slope * row_(used_[b]);
             }
         }
     }
 
-    void fold_rows() {
-        normal_.selfadjointView<Eigen::Lower>().rankUpdate(slopes_.leftCols(rows_));
-        rows_ = 0;
-    }
-
     const Problem& problem_;
-    Posture posture_;
+    Posture posture_{};
     Kinematics kinematics_;
     std::array<int, kDofs> column_{};
     std::vector<std::size_t> free_;
     bool derive_ = false;
     double cost_ = 0.0;
     double residual_ = 0.0;
-    Slopes slopes_;
-    Eigen::Index rows_ = 0;
+    Vector row_; ///< slopes of one residual
+    std::array<Eigen::Index, kDofs> used_{};
     Matrix normal_;
+    Matrix damped_;
     Vector gradient_;
+    Vector held_gradient_;
 };
 
 } // namespace
@@ -342,11 +360,16 @@ Posture optimise(const Problem& problem, const Posture& start, int max_steps) {
     for (std::size_t dof = kTrunkFlexion; dof < kDofs; ++dof) {
         best[dof] = std::clamp(best[dof], dof_info(dof).low, dof_info(dof).high);
     }
+    // Two of them in turns: the better candidate is the next one to start from.
+    Step one(problem);
+    Step two(problem);
+    Step* now = &one;
+    Step* tried = &two;
+    now->take(best);
     double damping = kFirstDamping;
     for (int i = 0; i < max_steps; ++i) {
-        Step step(problem, best);
-        step.linearise();
-        const double cost = step.last_cost();
+        now->linearise();
+        const double cost = now->last_cost();
         if (cost < problem.enough) {
             break;
         }
@@ -354,11 +377,11 @@ Posture optimise(const Problem& problem, const Posture& start, int max_steps) {
         double gain = 0.0;
         bool better = false;
         while (!better && damping < kMostDamping) {
-            const Posture next = step.moved(damping, largest);
-            gain = cost - Step(problem, next).cost();
+            tried->take(now->moved(damping, largest));
+            gain = cost - tried->cost();
             better = gain > 0.0;
             if (better) {
-                best = next;
+                std::swap(now, tried);
                 damping = std::max(damping * 0.2, 1e-9);
             } else {
                 damping *= 6.0;
@@ -368,7 +391,7 @@ Posture optimise(const Problem& problem, const Posture& start, int max_steps) {
             break;
         }
     }
-    return best;
+    return now->posture();
 }
 
 double deepest_intrusion(const Problem& problem, const Body& body) {

@@ -63,10 +63,11 @@ constexpr Words<View, 5> kViews{{{"side", View::Side},
                                  {"three-quarter", View::ThreeQuarter},
                                  {"above", View::Above}}};
 
-constexpr std::array<SpotInfo, 17> kSpots{{{"head", false, L::HeadCentre},
+constexpr std::array<SpotInfo, 18> kSpots{{{"head", false, L::HeadCentre},
                                            {"nose", false, L::Nose},
                                            {"chest", false, L::Chest},
                                            {"pelvis", false, L::Pelvis},
+                                           {"waist", false, L::Waist},
                                            {"shoulder", true, L::ShoulderL},
                                            {"elbow", true, L::ElbowL},
                                            {"wrist", true, L::WristL},

@@ -296,8 +296,12 @@ int limb_of(std::size_t dof) {
 
 Kinematics forward(const Posture& posture, double stature) {
     Kinematics out;
-    Poser(posture, stature, out).run();
+    pose_into(out, posture, stature);
     return out;
+}
+
+void pose_into(Kinematics& out, const Posture& posture, double stature) {
+    Poser(posture, stature, out).run();
 }
 
 Body pose_body(const Posture& posture, double stature) {

@@ -98,6 +98,8 @@ struct Kinematics {
 
 /// Poses the body. `stature` in millimetres.
 Kinematics forward(const Posture& posture, double stature);
+/// The same into what is there, without a copy.
+void pose_into(Kinematics& out, const Posture& posture, double stature);
 /// The body alone.
 Body pose_body(const Posture& posture, double stature);
 /// How a landmark moves for one unit of a turn's degree of freedom (mm a degree).

@@ -290,3 +290,59 @@ TEST_CASE("a patient's measures out of bounds are refused") {
         CHECK(own.has_errors());
     }
 }
+
+TEST_CASE("things that move with the body stay with it") {
+    const std::string head = kHead;
+    support::Findings findings;
+    const auto lifts = read_text(head + "props: {weight: {place: work-hand}}\nposes:\n  - {}\n"
+                                        "  - work shoulder: {flexion: 80}\n",
+                                 findings);
+    REQUIRE(lifts);
+    const auto held = solve(*lifts, request_for(Side::Left, 1700), findings);
+    REQUIRE(held);
+    CHECK(held->scene.props.empty());
+    for (const Panel& panel : held->scene.panels) {
+        REQUIRE(panel.props.size() == 1);
+        const Point3& hand = panel.body.at(Landmark::KnuckleL);
+        const Point3& at = panel.props.front().at;
+        CHECK(std::hypot(at.x - hand.x, at.y - hand.y, at.z - hand.z) < 30.0);
+    }
+
+    // The ball touches the calf: its middle is a radius and the flesh away from the shank.
+    for (const auto& [id, exercise] : all_exercises()) {
+        if (id != "bridge-feet-on-ball") {
+            continue;
+        }
+        const auto rolls = solve(exercise, request_for(Side::Right, 1700), findings);
+        REQUIRE(rolls);
+        for (const Panel& panel : rolls->scene.panels) {
+            REQUIRE(panel.props.size() == 1);
+            const Prop& ball = panel.props.front();
+            const Point3& knee = panel.body.at(Landmark::KneeR);
+            const Point3& ankle = panel.body.at(Landmark::AnkleR);
+            const double length = std::hypot(ankle.x - knee.x, ankle.y - knee.y);
+            const double across = ((ball.at.x - knee.x) * (ankle.y - knee.y) -
+                                   (ball.at.y - knee.y) * (ankle.x - knee.x)) /
+                                  length;
+            CHECK(std::abs(across) == Approx(ball.height / 2 + 0.027 * 1700).margin(1.0));
+            CHECK(ball.at.x > knee.x);
+            CHECK(ball.at.x < ankle.x);
+            CHECK(ball.at.y == ball.height / 2);
+        }
+    }
+
+    // A strap runs from hand to sole to hand, and has no force.
+    const auto pulls = read_text(
+        head + "strap: {from: both hand, round: work forefoot}\nposes:\n  - {}\n", findings);
+    REQUIRE(pulls);
+    const auto strapped = solve(*pulls, request_for(Side::Right, 1700), findings);
+    REQUIRE(strapped);
+    CHECK(strapped->scene.panels.front().bands.front().points.size() == 3);
+    CHECK(strapped->poses.front().bands.empty());
+
+    support::Findings wrong;
+    CHECK_FALSE(read_text(head + "strap: {from: both hand, round: work nose}\nposes:\n"
+                                 "  - press: {part: head}\n",
+                          wrong));
+    CHECK(wrong.size() == 2);
+}
