@@ -13,25 +13,44 @@ namespace {
 
 using support::Side;
 
-/// Beginnings of words that name a side, in the languages that are written with spaces between
-/// words.
+/// Parts of words that name a side. Words of most languages begin with theirs; Arabic puts articles
+/// and prepositions before it, so it is looked for anywhere.
 struct SideWords {
     std::string_view language;
     std::string_view left, right;
+    bool is_at_start = true;
 };
-constexpr std::array<SideWords, 6> kSideWords = {{
+// Arabic: masculine and feminine form of both words, with and without hamza.
+constexpr std::array<SideWords, 10> kSideWords = {{
     {"en", "left", "right"},
     {"es", "izquierd", "derech"},
     {"fr", "gauche", "droit"},
     {"pt", "esquerd", "direit"},
     {"pl", "lew", "praw"},
     {"uk", "лів", "прав"},
+    {"ar", "أيسر", "أيمن", false},
+    {"ar", "ايسر", "ايمن", false},
+    {"ar", "يسرى", "يمنى", false},
+    {"ar", "يسار", "يمين", false},
 }};
 
-std::string lower_ascii(std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return text;
+/// Lower case of ASCII and Cyrillic letters, which are all that the tables here need.
+std::string lower(const std::string& text) {
+    std::string result;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        const auto next = static_cast<unsigned char>(i + 1 < text.size() ? text[i + 1] : '\0');
+        const bool is_capital = byte == 0xD0u && next >= 0x90u && next <= 0xAFu;
+        if (!is_capital) {
+            result += static_cast<char>(std::tolower(byte));
+            continue;
+        }
+        // U+0410 to U+041F and U+0420 to U+042F go to U+0430 and on, over two leading bytes.
+        result += static_cast<char>(next < 0xA0u ? 0xD0 : 0xD1);
+        result += static_cast<char>(next < 0xA0u ? next + 0x20 : next - 0x20);
+        ++i;
+    }
+    return result;
 }
 
 bool has_word_starting(const std::string& text, std::string_view stem) {
@@ -46,18 +65,24 @@ bool has_word_starting(const std::string& text, std::string_view stem) {
     return false;
 }
 
+bool names(const std::string& text, const SideWords& words, Side side) {
+    const std::string_view word = side == Side::Left ? words.left : words.right;
+    return words.is_at_start ? has_word_starting(text, word) : text.find(word) != std::string::npos;
+}
+
 void contradict(const std::string& language, const support::Located<std::string>& text, Side side,
                 const Report& report) {
-    const auto* words =
-        std::find_if(kSideWords.begin(), kSideWords.end(), [&](const SideWords& candidate) {
-            return language.substr(0, candidate.language.size()) == candidate.language;
-        });
-    if (words == kSideWords.end()) {
-        return;
+    const std::string primary = lower(language.substr(0, language.find('-')));
+    const std::string words = lower(text.value);
+    bool own = false;
+    bool other = false;
+    for (const SideWords& row : kSideWords) {
+        // A plain text does not say its language, so it is held against all of them.
+        if (primary.empty() || row.language == primary) {
+            own = own || names(words, row, side);
+            other = other || names(words, row, support::opposite(side));
+        }
     }
-    const std::string lower = lower_ascii(text.value);
-    const bool own = has_word_starting(lower, side == Side::Left ? words->left : words->right);
-    const bool other = has_word_starting(lower, side == Side::Left ? words->right : words->left);
     if (other && !own) {
         report(text.span,
                "the problem \"" + text.value + "\" names the other side than \"side: " +
@@ -124,9 +149,9 @@ void alarm_in_problem(const Subject& subject, const Report& report) {
         if (!language.empty() && !language.starts_with("en")) {
             continue;
         }
-        const std::string lower = lower_ascii(text.value);
+        const std::string words = lower(text.value);
         for (const std::string_view word : kAlarmWords) {
-            if (has_word_starting(lower, word)) {
+            if (has_word_starting(words, word)) {
                 report(text.span,
                        "the problem names \"" + std::string(word) +
                            "\", a sign that is on the booklet's stop list",

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <map>
 #include <set>
 #include <string>
+#include <vector>
 
 #include "check/rule_set.h"
 
@@ -15,39 +15,45 @@ using dose::PlannedStage;
 using figure::DoseKind;
 using figure::Facts;
 
-/// Seconds under tension a week at the upper end of the dose, by family of exercise.
-std::map<std::string, std::int64_t> weekly_load(const Subject& subject, const PlannedStage& stage) {
-    std::map<std::string, std::int64_t> load;
-    for (const PlannedExercise& planned : stage.exercises) {
-        const Facts& facts = subject.exercises->at(planned.exercise).facts();
-        if (facts.dose_kind == DoseKind::Strength || facts.dose_kind == DoseKind::Hold) {
-            load[facts.family] += planned.totals.tension.high.count * planned.dose.per_day.high *
-                                  planned.days_per_week.high;
-        }
-    }
-    return load;
+/// Weekly work by family, of the exercises that load something.
+std::vector<dose::FamilyWork> weekly_load(const Subject& subject, const PlannedStage& stage) {
+    return dose::weekly_work(stage, [&](const std::string& id) {
+        const Facts& facts = subject.exercises->at(id).facts();
+        const bool is_load =
+            facts.dose_kind == DoseKind::Strength || facts.dose_kind == DoseKind::Hold;
+        return is_load ? facts.family : std::string();
+    });
 }
 
 /// More than twice the work of the stage before, for the same family, is called a jump (common
 /// practice).
 constexpr std::int64_t kMostGrowthPercent = 200;
 
+void report_jump(const prescription::Stage& stage, const dose::FamilyWork& before,
+                 const dose::FamilyWork& now, const Report& report) {
+    const dose::Ratio growth{now.tension_seconds.high, before.tension_seconds.high};
+    if (growth.denominator == 0 || !growth.is_above_percent(kMostGrowthPercent)) {
+        return;
+    }
+    report(stage.span,
+           "the weekly work of \"" + now.family + "\" grows to " +
+               std::to_string(growth.percent_rounded_up()) + " percent of the stage before",
+           "raise it in smaller steps, at most to " + std::to_string(kMostGrowthPercent) +
+               " percent");
+}
+
 void volume_jump(const Subject& subject, const Report& report) {
     const auto& stages = subject.schedule->stages;
     for (std::size_t i = 1; i < stages.size(); ++i) {
         const auto before = weekly_load(subject, stages[i - 1]);
-        for (const auto& [family, seconds] : weekly_load(subject, stages[i])) {
-            const auto earlier = before.find(family);
-            if (earlier == before.end() || earlier->second == 0) {
-                continue;
-            }
-            const std::int64_t percent = seconds * 100 / earlier->second;
-            if (percent > kMostGrowthPercent) {
-                report(subject.prescription->stages.at(stages[i].index).span,
-                       "the weekly work of \"" + family + "\" grows to " + std::to_string(percent) +
-                           " percent of the stage before",
-                       "raise it in smaller steps, at most to " +
-                           std::to_string(kMostGrowthPercent) + " percent");
+        for (const dose::FamilyWork& now : weekly_load(subject, stages[i])) {
+            const auto earlier =
+                std::find_if(before.begin(), before.end(), [&](const dose::FamilyWork& work) {
+                    return work.family == now.family;
+                });
+            if (earlier != before.end()) {
+                report_jump(subject.prescription->stages.at(stages[i].index), *earlier, now,
+                            report);
             }
         }
     }

@@ -157,7 +157,8 @@ void unbalanced(const Subject& subject, const Report& report) {
     for_each_solution(subject, [&](const auto& line, const auto& planned, const Facts& facts,
                                    const Solution& solution) {
         for (const figure::SolvedPose& pose : solution.poses) {
-            if (!facts.passing && !facts.support_needed && pose.balance_margin_mm < 0.0) {
+            if (!facts.passing && !pose.passing && !facts.support_needed &&
+                pose.balance_margin_mm < 0.0) {
                 report(line.exercise.span,
                        "\"" + planned.exercise +
                            "\" is out of balance in one picture and has no support",

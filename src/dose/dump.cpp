@@ -65,6 +65,8 @@ Json stage(const PlannedStage& stage) {
         json["last_day"] = date_text(*stage.last_day);
     }
     json["sessions_per_day"] = stage.sessions_per_day;
+    json["sessions_per_week"] = range(stage.sessions_week);
+    json["exercise_days_per_week"] = range(stage.exercise_days);
     json["session_seconds"] = range(stage.session);
     json["day_seconds"] = range(stage.day);
     json["week_seconds"] = range(stage.week);

@@ -9,6 +9,7 @@
 
 #include <chrono>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -73,6 +74,10 @@ struct PlannedStage {
     Range<Seconds> day{};     ///< all sessions of a day on which every exercise is due
     Range<Seconds> week{};
     int sessions_per_day = 1; ///< the most any exercise asks for
+    /// Sessions of a week: on each day with exercises as many as the most frequent of them asks
+    /// for.
+    Range<int> sessions_week{};
+    Range<int> exercise_days{}; ///< days of a week with at least one session
 };
 
 /// One calendar day of the programme.
@@ -109,6 +114,33 @@ struct SidedExercises {
 /// the booklet.
 std::optional<Schedule> plan(const prescription::Prescription& prescription,
                              const SidedExercises& sided, support::Findings& findings);
+
+/// The work of one family of exercises in a week of a stage; both ends of every range.
+struct FamilyWork {
+    std::string family;
+    Range<std::int64_t> tension_seconds{}; ///< under tension, all sides
+    Range<std::int64_t> repetitions{};     ///< or holds, all sides; 0 for time spent
+    bool operator==(const FamilyWork&) const = default;
+};
+
+/// The family an exercise loads, from the exercise files; empty leaves the exercise out.
+using FamilyOf = std::function<std::string(const std::string& exercise)>;
+
+/// The work of a stage's week by family, in alphabetical order of the families.
+std::vector<FamilyWork> weekly_work(const PlannedStage& stage, const FamilyOf& family_of);
+
+/// An exact quotient: nothing is rounded before it is compared or printed.
+struct Ratio {
+    std::int64_t numerator = 0;
+    std::int64_t denominator = 1; ///< above 0
+    constexpr bool is_above_percent(std::int64_t percent) const {
+        return numerator * 100 > denominator * percent;
+    }
+    /// For messages: 200.4 is "201 percent", so that what is above a threshold also looks so.
+    constexpr std::int64_t percent_rounded_up() const {
+        return (numerator * 100 + denominator - 1) / denominator;
+    }
+};
 
 /// A step of the ladder adds at most this share of the rung below, in percent (and at least one
 /// unit: one repetition, or 5 s where both ends are fives). Half as much again is a step that a

@@ -2,6 +2,8 @@
 #include "dose/totals.h"
 
 #include <algorithm>
+#include <map>
+#include <utility>
 
 #include "dose/calendar.h"
 
@@ -82,12 +84,18 @@ TotalsAt totals_at(End end, const Dose& dose, std::int64_t repetition, const Fre
     return totals;
 }
 
-/// All sessions of one day on which the given exercises are due.
-std::int64_t day_seconds(const std::vector<const PlannedExercise*>& due, End end) {
+/// Sessions of one day: as many as the most frequent of its exercises asks for.
+int sessions_of(const std::vector<const PlannedExercise*>& due, End end) {
     int sessions = 0;
     for (const PlannedExercise* one : due) {
         sessions = std::max(sessions, at(one->dose.per_day, end));
     }
+    return sessions;
+}
+
+/// All sessions of one day on which the given exercises are due.
+std::int64_t day_seconds(const std::vector<const PlannedExercise*>& due, End end) {
+    const int sessions = sessions_of(due, end);
     std::int64_t seconds = 0;
     for (int session = 1; session <= sessions; ++session) {
         std::int64_t done = 0;
@@ -102,22 +110,31 @@ std::int64_t day_seconds(const std::vector<const PlannedExercise*>& due, End end
     return seconds;
 }
 
-std::int64_t week_seconds(const std::vector<PlannedExercise>& exercises, End end) {
+/// What falls on the days of a week.
+struct WeekAt {
+    std::int64_t seconds = 0;
+    int sessions = 0;
+    int days = 0;
+};
+
+WeekAt week_at(const std::vector<PlannedExercise>& exercises, End end) {
     std::vector<int> wanted;
     wanted.reserve(exercises.size());
     for (const PlannedExercise& one : exercises) {
         wanted.push_back(at(one.days_per_week, end));
     }
-    std::int64_t seconds = 0;
+    WeekAt week;
     for (const std::vector<std::size_t>& day : week_plan(wanted)) {
         std::vector<const PlannedExercise*> due;
         due.reserve(day.size());
         for (const std::size_t index : day) {
             due.push_back(&exercises.at(index));
         }
-        seconds += day_seconds(due, end);
+        week.seconds += day_seconds(due, end);
+        week.sessions += sessions_of(due, end);
+        week.days += due.empty() ? 0 : 1;
     }
-    return seconds;
+    return week;
 }
 
 std::int64_t session_seconds(const std::vector<PlannedExercise>& exercises, End end) {
@@ -163,8 +180,35 @@ void sum_up(PlannedStage& stage) {
     stage.session = {{session_seconds(stage.exercises, End::Low)},
                      {session_seconds(stage.exercises, End::High)}};
     stage.day = {{day_seconds(all, End::Low)}, {day_seconds(all, End::High)}};
-    stage.week = {{week_seconds(stage.exercises, End::Low)},
-                  {week_seconds(stage.exercises, End::High)}};
+    const WeekAt low = week_at(stage.exercises, End::Low);
+    const WeekAt high = week_at(stage.exercises, End::High);
+    stage.week = {{low.seconds}, {high.seconds}};
+    stage.sessions_week = {low.sessions, high.sessions};
+    stage.exercise_days = {low.days, high.days};
+}
+
+std::vector<FamilyWork> weekly_work(const PlannedStage& stage, const FamilyOf& family_of) {
+    std::map<std::string, FamilyWork> by_family;
+    for (const PlannedExercise& one : stage.exercises) {
+        const std::string family = family_of(one.exercise);
+        if (family.empty()) {
+            continue;
+        }
+        FamilyWork& work = by_family[family];
+        work.family = family;
+        const Range<int>& per_day = one.dose.per_day;
+        const Range<int>& days = one.days_per_week;
+        work.tension_seconds.low += one.totals.tension.low.count * per_day.low * days.low;
+        work.tension_seconds.high += one.totals.tension.high.count * per_day.high * days.high;
+        work.repetitions.low += one.totals.repetitions_week.low;
+        work.repetitions.high += one.totals.repetitions_week.high;
+    }
+    std::vector<FamilyWork> result;
+    result.reserve(by_family.size());
+    for (auto& [family, work] : by_family) {
+        result.push_back(std::move(work));
+    }
+    return result;
 }
 
 } // namespace tickleaf::dose

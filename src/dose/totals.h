@@ -20,7 +20,7 @@ ExerciseTotals totals_of(const prescription::Dose& dose,
                          const std::optional<prescription::Tempo>& tempo,
                          const Frequency& frequency);
 
-/// Fills session, day, week and sessions_per_day of a stage from its exercises.
+/// Fills all sums of a stage (session, day, week, sessions, exercise days) from its exercises.
 void sum_up(PlannedStage& stage);
 
 } // namespace tickleaf::dose
