@@ -16,7 +16,7 @@ namespace {
 const std::string kProgram = TICKLEAF_BINARY;
 const std::string kDemo = std::string(TICKLEAF_ROOT) + "/templates/starters/ankle-sprain.yaml";
 
-Ran tickleaf(const std::string& arguments) {
+Ran program(const std::string& arguments) {
     return run(kProgram + ' ' + arguments);
 }
 
@@ -45,7 +45,7 @@ TEST_CASE("wrong command lines end with code 2 and say what to do") {
          {"", "print", "make", "draw", "list", "list colours", "make a.yaml --papr a4",
           "draw step-up --side both", "draw step-up --format gif", "inspect",
           "inspect x.yaml --stage soup", "make a.yaml --paper a3"}) {
-        const Ran ran = tickleaf(arguments);
+        const Ran ran = program(arguments);
         CAPTURE(arguments, ran.output);
         CHECK(ran.code == 2);
         CHECK(ran.output.find("hint:") != std::string::npos);
@@ -54,7 +54,7 @@ TEST_CASE("wrong command lines end with code 2 and say what to do") {
 
 TEST_CASE("help is there for the program and each command") {
     for (const char* command : {"", "make", "check", "draw", "list", "start", "inspect"}) {
-        const Ran ran = tickleaf(std::string(command) + " --help");
+        const Ran ran = program(std::string(command) + " --help");
         CAPTURE(command);
         CHECK(ran.code == 0);
         CHECK(ran.output.size() > 200);
@@ -82,7 +82,7 @@ TEST_CASE("what is missing ends with code 4, what cannot be read or written with
         {"make " + kDemo + " " + kDemo + " -o " + out, 2, "two prescriptions are called"},
     };
     for (const Row& row : rows) {
-        const Ran ran = tickleaf(row.arguments);
+        const Ran ran = program(row.arguments);
         CAPTURE(row.arguments, ran.output);
         CHECK(ran.code == row.code);
         CHECK(ran.output.find(row.says) != std::string::npos);
@@ -107,7 +107,7 @@ TEST_CASE("a wrong prescription ends with code 3, a place and a hint, and writes
     for (const Row& row : rows) {
         const std::string path = folder.file("rx.yaml");
         write(path, row.text);
-        const Ran ran = tickleaf("make " + path + " -o " + folder.file("out"));
+        const Ran ran = program("make " + path + " -o " + folder.file("out"));
         CAPTURE(ran.output);
         CHECK(ran.code == 3);
         CHECK(ran.output.find("rx.yaml:") != std::string::npos);
@@ -120,10 +120,10 @@ TEST_CASE("a wrong prescription ends with code 3, a place and a hint, and writes
 TEST_CASE("a starter is written once and then made into a booklet") {
     const Folder folder;
     const std::string path = folder.file("mine.yaml");
-    CHECK(tickleaf("start ankle-sprain -o " + path).code == 0);
-    CHECK(tickleaf("start ankle-sprain -o " + path).code == 1);
-    CHECK(tickleaf("check " + path).code == 0);
-    const Ran made = tickleaf("make " + path + " --language en,es -o " + folder.file("out"));
+    CHECK(program("start ankle-sprain -o " + path).code == 0);
+    CHECK(program("start ankle-sprain -o " + path).code == 1);
+    CHECK(program("check " + path).code == 0);
+    const Ran made = program("make " + path + " --language en,es -o " + folder.file("out"));
     CAPTURE(made.output);
     CHECK(made.code == 0);
     CHECK(std::filesystem::exists(folder.file("out/mine-en.pdf")));
@@ -132,8 +132,8 @@ TEST_CASE("a starter is written once and then made into a booklet") {
 
 TEST_CASE("same input, same bytes, whatever the locale and time zone") {
     const Folder folder;
-    REQUIRE(tickleaf("make " + kDemo + " -l en -o " + folder.file("a")).code == 0);
-    REQUIRE(tickleaf("make " + kDemo + " -l en -o " + folder.file("b")).code == 0);
+    REQUIRE(program("make " + kDemo + " -l en -o " + folder.file("a")).code == 0);
+    REQUIRE(program("make " + kDemo + " -l en -o " + folder.file("b")).code == 0);
     REQUIRE(run("LC_ALL=ar_EG.UTF-8 TZ=Pacific/Auckland " + kProgram + " make " + kDemo +
                 " -l en -o " + folder.file("c"))
                 .code == 0);
@@ -150,9 +150,9 @@ TEST_CASE("a batch gives the same bytes as one by one") {
         const std::string path = folder.file("rx" + std::to_string(i) + ".yaml");
         write(path, demo_with("height: 162 cm", "height: " + std::to_string(150 + 5 * i) + " cm"));
         all += path + ' ';
-        REQUIRE(tickleaf("make " + path + " -l es -o " + folder.file("single")).code == 0);
+        REQUIRE(program("make " + path + " -l es -o " + folder.file("single")).code == 0);
     }
-    REQUIRE(tickleaf("make " + all + " -l es -o " + folder.file("batch")).code == 0);
+    REQUIRE(program("make " + all + " -l es -o " + folder.file("batch")).code == 0);
     for (int i = 0; i < 6; ++i) {
         const std::string name = "/rx" + std::to_string(i) + "-es.pdf";
         CHECK(bytes(folder.file("single") + name) == bytes(folder.file("batch") + name));
@@ -162,23 +162,23 @@ TEST_CASE("a batch gives the same bytes as one by one") {
 TEST_CASE("drawings come in every format") {
     const Folder folder;
     for (const char* format : {"svg", "png", "pdf"}) {
-        const Ran ran = tickleaf(std::string("draw step-up --side left --format ") + format +
-                                 " -o " + folder.path());
+        const Ran ran = program(std::string("draw step-up --side left --format ") + format +
+                                " -o " + folder.path());
         CAPTURE(ran.output);
         CHECK(ran.code == 0);
         CHECK(bytes(folder.file(std::string("step-up-left.") + format)).size() > 500);
     }
-    CHECK(tickleaf("draw --all --format png -o " + folder.path()).code == 0);
+    CHECK(program("draw --all --format png -o " + folder.path()).code == 0);
 }
 
 TEST_CASE("lists name what there is") {
-    CHECK(tickleaf("list exercises").output.find("calf-raise-one-leg") != std::string::npos);
-    CHECK(tickleaf("list languages").output.find("Espa\xC3\xB1ol") != std::string::npos);
-    CHECK(tickleaf("list templates").output.find("standard") != std::string::npos);
-    CHECK(tickleaf("list rules --json").output.find("\"rule\":\"side-contradicted\"") !=
+    CHECK(program("list exercises").output.find("calf-raise-one-leg") != std::string::npos);
+    CHECK(program("list languages").output.find("Espa\xC3\xB1ol") != std::string::npos);
+    CHECK(program("list templates").output.find("standard") != std::string::npos);
+    CHECK(program("list rules --json").output.find("\"rule\":\"side-contradicted\"") !=
           std::string::npos);
     for (const char* stage : {"prescription", "schedule", "booklet", "document"}) {
-        const Ran ran = tickleaf("inspect " + kDemo + " --stage " + stage);
+        const Ran ran = program("inspect " + kDemo + " --stage " + stage);
         CAPTURE(stage);
         CHECK(ran.code == 0);
         CHECK(ran.output.starts_with("{"));
