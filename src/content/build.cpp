@@ -102,7 +102,6 @@ void Facts::add(Words label, Words value) {
 Table Facts::take(Words caption) {
     table_.role = Table::Role::Facts;
     table_.caption = std::move(caption);
-    table_.column_shares = {0.3, 0.7};
     return std::move(table_);
 }
 

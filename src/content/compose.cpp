@@ -123,7 +123,9 @@ void add_draft_notices(Desk& desk, Booklet& booklet) {
         if (part.kind == Part::Kind::Cover) {
             add(cover_side(part), draft_notice(desk));
         } else if (part.kind == Part::Kind::Safety) {
-            part.blocks.insert(part.blocks.begin() + 1, Block{draft_notice(desk)});
+            Callout notice = draft_notice(desk);
+            notice.title = {}; // the front says it in bold; here the room is needed
+            part.blocks.insert(part.blocks.begin() + 1, Block{std::move(notice)});
         }
     }
 }

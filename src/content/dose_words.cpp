@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "content/dose_words.h"
 
+#include <algorithm>
 #include <utility>
 
 #include "content/build.h"
@@ -14,6 +15,9 @@ using prescription::TempoPhase;
 using prescription::TempoStep;
 using prescription::TimeSpent;
 using prescription::ToFatigue;
+
+/// The ladder's words stand beside its steps.
+constexpr double kLeadShare = 0.43;
 
 template <class... Ts>
 struct Cases : Ts... {
@@ -116,13 +120,21 @@ std::string rung_size(Tongue& tongue, const prescription::Dose& dose, const dose
     return counted(tongue, "dose.phrase_repetitions", {each, each});
 }
 
-Row rung_row(Voice& voice, const prescription::Dose& dose, const dose::Rung& rung) {
+Row rung_row(Voice& voice, const prescription::Dose& dose, const dose::Rung& rung,
+             std::int64_t number) {
     Row row;
-    row.cells.push_back(header_cell(voice.number(rung.week)));
+    row.cells.push_back(header_cell(voice.number(number)));
     row.cells.push_back(
         text_cell(voice.tell([&](Tongue& tongue) { return rung_size(tongue, dose, rung); })));
     row.cells.push_back(text_cell(voice.range(rung.sets)));
     return row;
+}
+
+/// Two rungs in one week are steps 1, 2, 3 and not "week 1, week 1".
+bool is_a_rung_a_week(const std::vector<dose::Rung>& ladder) {
+    return std::adjacent_find(ladder.begin(), ladder.end(), [](const auto& one, const auto& next) {
+               return one.week == next.week;
+           }) == ladder.end();
 }
 
 Table ladder_table(Voice& voice, const dose::PlannedExercise& exercise) {
@@ -132,13 +144,16 @@ Table ladder_table(Voice& voice, const dose::PlannedExercise& exercise) {
     table.caption = voice.say("ladder.title");
     Row header;
     header.header = true;
-    for (const char* key : {"ladder.week", times ? "ladder.each_time" : "plan.each_set",
-                            times ? "ladder.times" : "dose.sets"}) {
+    const bool by_week = is_a_rung_a_week(exercise.ladder);
+    for (const char* key :
+         {by_week ? "ladder.week" : "plan.number", times ? "ladder.each_time" : "plan.each_set",
+          times ? "ladder.times" : "dose.sets"}) {
         header.cells.push_back(header_cell(voice.say(key)));
     }
     table.rows.push_back(std::move(header));
     for (const dose::Rung& rung : exercise.ladder) {
-        table.rows.push_back(rung_row(voice, exercise.dose, rung));
+        const auto step = static_cast<std::int64_t>(table.rows.size());
+        table.rows.push_back(rung_row(voice, exercise.dose, rung, by_week ? rung.week : step));
     }
     return table;
 }
@@ -243,9 +258,12 @@ std::vector<Block> ladder(Voice& voice, const dose::PlannedExercise& exercise, i
     if (exercise.ladder.empty()) {
         return blocks;
     }
-    add(blocks, heading(3, voice.say("ladder.title")));
-    add(blocks, paragraph(ladder_lead(voice, exercise, carry_on_up_to)));
-    add(blocks, ladder_table(voice, exercise));
+    Columns columns;
+    columns.first_share = kLeadShare;
+    add(columns.first, heading(3, voice.say("ladder.title")));
+    add(columns.first, paragraph(ladder_lead(voice, exercise, carry_on_up_to)));
+    add(columns.second, ladder_table(voice, exercise));
+    add(blocks, std::move(columns));
     return blocks;
 }
 

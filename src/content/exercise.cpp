@@ -15,7 +15,7 @@ namespace tickleaf::content {
 namespace {
 
 /// The steps' share of the width beside the picture: the words come first in reading order.
-constexpr double kStepShare = 0.48;
+constexpr double kStepShare = 0.43;
 constexpr std::int64_t kSecondsAMinute = 60;
 
 /// The keys of one exercise and the side they are said for.
@@ -116,7 +116,8 @@ std::vector<Block> step_column(Desk& desk, const Script& script, const figure::S
     if (auto tempo = tempo_sentence(desk.voice, script.exercise)) {
         add(blocks, paragraph(std::move(*tempo), Paragraph::Role::Strong));
     }
-    add_all(blocks, ladder(desk.voice, script.exercise, desk.rx.pain.carry_on_up_to));
+    add(blocks, heading(3, desk.voice.say("how.feel")));
+    add(blocks, paragraph(script.say("feel")));
     return blocks;
 }
 
@@ -145,14 +146,7 @@ std::vector<Words> neighbour_lines(Desk& desk, const Script& script,
     return lines;
 }
 
-std::vector<Block> picture_column(Desk& desk, const Script& script,
-                                  const figure::Solution& solution) {
-    std::vector<Block> blocks;
-    add(blocks, figure_of(desk, script, solution));
-    add(blocks, heading(3, desk.voice.say("how.feel")));
-    add(blocks, paragraph(script.say("feel")));
-    add(blocks, heading(3, desk.voice.say("how.mistakes")));
-    add_list(blocks, desk.voice, script.all("mistake"), false);
+void add_neighbours(Desk& desk, const Script& script, std::vector<Block>& blocks) {
     const figure::Facts& facts = desk.facts(script.exercise.exercise);
     for (Words& line : neighbour_lines(desk, script, facts.easier, "how.easier")) {
         add(blocks, paragraph(std::move(line), Paragraph::Role::Small));
@@ -160,6 +154,14 @@ std::vector<Block> picture_column(Desk& desk, const Script& script,
     for (Words& line : neighbour_lines(desk, script, facts.harder, "how.harder")) {
         add(blocks, paragraph(std::move(line), Paragraph::Role::Small));
     }
+}
+
+std::vector<Block> picture_column(Desk& desk, const Script& script,
+                                  const figure::Solution& solution) {
+    std::vector<Block> blocks;
+    add(blocks, figure_of(desk, script, solution));
+    add(blocks, heading(3, desk.voice.say("how.mistakes")));
+    add_list(blocks, desk.voice, script.all("mistake"), false);
     return blocks;
 }
 
@@ -228,10 +230,14 @@ Group exercise(Desk& desk, std::size_t stage, std::size_t index) {
     add(blocks, dose_table(desk.voice, planned));
     Columns columns{kStepShare, step_column(desk, script, solution),
                     picture_column(desk, script, solution)};
-    if (auto note = clinician_note(desk, script, stage)) {
+    // A note takes the room under the picture; the neighbours then go under the steps.
+    auto note = clinician_note(desk, script, stage);
+    add_neighbours(desk, script, note ? columns.first : columns.second);
+    if (note) {
         add(columns.second, std::move(*note));
     }
     add(blocks, std::move(columns));
+    add_all(blocks, ladder(desk.voice, planned, desk.rx.pain.carry_on_up_to));
     if (auto caution = care(desk, script)) {
         add(blocks, std::move(*caution));
     }

@@ -14,8 +14,9 @@ namespace {
 
 /// A week with more rows of boxes than this may be broken over pages; one with fewer stays whole.
 constexpr std::size_t kRowsKeptTogether = 9;
-constexpr int kNoteLines = 2;
-constexpr double kNameShare = 0.24;
+constexpr int kNoteLines = 3;
+/// How to fill in stands beside the filled-in example.
+constexpr double kHowShare = 0.42;
 
 locale::Arguments scale(Tongue& tongue) {
     constexpr int kWorstPain = 10;
@@ -57,6 +58,17 @@ bool is_due(const dose::PlannedDay& day, std::size_t exercise) {
     return std::find(day.exercises.begin(), day.exercises.end(), exercise) != day.exercises.end();
 }
 
+/// "round 2" is not broken before its number, which is all that tells two rows apart.
+std::string number_kept(std::string name) {
+    constexpr std::string_view kSpaceAndIsolate = " \u2068";
+    constexpr std::string_view kNoBreakSpaceAndIsolate = "\u00A0\u2068";
+    const std::size_t at = name.rfind(kSpaceAndIsolate);
+    if (at != std::string::npos) {
+        name.replace(at, kSpaceAndIsolate.size(), kNoBreakSpaceAndIsolate);
+    }
+    return name;
+}
+
 /// One exercise at one of its times of the day.
 struct Line {
     std::size_t exercise = 0;
@@ -91,9 +103,6 @@ class WeekTable {
         Table table;
         table.role = Table::Role::Log;
         table.caption = desk_.voice.say("log.caption", {{"week", std::int64_t{stretch_.week}}});
-        table.column_shares.push_back(kNameShare);
-        table.column_shares.insert(table.column_shares.end(), days_.size(),
-                                   (1.0 - kNameShare) / static_cast<double>(days_.size()));
         table.rows.push_back(header());
         for (const Line& line : lines(planned_)) {
             table.rows.push_back(tick_row(line));
@@ -121,7 +130,8 @@ class WeekTable {
             {"number", desk_.exercise_number(stretch_.stage, line.exercise)},
             {"name", desk_.exercise_name(tongue, exercise)},
             {"time", std::int64_t{line.time}}};
-        return tongue.say(line.times > 1 ? "log.exercise_time" : "log.exercise", arguments);
+        return line.times > 1 ? number_kept(tongue.say("log.exercise_time", arguments))
+                              : tongue.say("log.exercise", arguments);
     }
 
     Row tick_row(const Line& line) {
@@ -180,15 +190,20 @@ Words week_title(Desk& desk, const Stretch& stretch) {
     });
 }
 
-/// The stage's criteria once a week: all ticked means the next stage.
-void add_question(Desk& desk, std::size_t stage, std::vector<Block>& blocks) {
+/// The stage's criteria once a week (all ticked means the next stage), beside room for notes.
+void add_below(Desk& desk, std::size_t stage, std::vector<Block>& blocks) {
     const bool is_last = stage + 1 == desk.schedule.stages.size();
     std::vector<Words> criteria = desk.criteria(stage);
+    WritingLines notes{desk.voice.say("log.notes"), kNoteLines};
     if (criteria.empty()) {
+        add(blocks, std::move(notes));
         return;
     }
-    add(blocks, heading(3, desk.voice.say(is_last ? "log.ready_to_finish" : "log.ready")));
-    add_ticks(blocks, std::move(criteria));
+    Columns below;
+    add(below.first, heading(3, desk.voice.say(is_last ? "log.ready_to_finish" : "log.ready")));
+    add_ticks(below.first, std::move(criteria));
+    add(below.second, std::move(notes));
+    add(blocks, std::move(below));
 }
 
 void add_week(Desk& desk, const Stretch& stretch, std::vector<Block>& blocks) {
@@ -196,8 +211,7 @@ void add_week(Desk& desk, const Stretch& stretch, std::vector<Block>& blocks) {
     add(week.blocks, heading(2, week_title(desk, stretch)));
     add(week.blocks, paragraph(desk.stage_title(stretch.stage), Paragraph::Role::Small));
     add(week.blocks, WeekTable(desk, stretch).make());
-    add_question(desk, stretch.stage, week.blocks);
-    add(week.blocks, WritingLines{desk.voice.say("log.notes"), kNoteLines});
+    add_below(desk, stretch.stage, week.blocks);
     if (lines(desk.schedule.stages.at(stretch.stage)).size() > kRowsKeptTogether) {
         add_all(blocks, std::move(week.blocks));
     } else {
@@ -234,7 +248,6 @@ Table example(Desk& desk) {
     table.role = Table::Role::Log;
     table.caption = voice.say("log.example_caption");
     table.show_caption = true;
-    table.column_shares = {0.4, 0.2, 0.2, 0.2};
     Row header;
     header.header = true;
     header.cells.push_back(header_cell(voice.say("plan.exercise")));
@@ -264,8 +277,11 @@ Part logbook(Desk& desk) {
     Heading head = heading(1, part.title);
     head.starts_page = true;
     add(part.blocks, std::move(head));
-    add_list(part.blocks, voice, numbered_texts(voice, "log.how", scale), true);
-    add(part.blocks, example(desk));
+    Columns how;
+    how.first_share = kHowShare;
+    add_list(how.first, voice, numbered_texts(voice, "log.how", scale), true);
+    add(how.second, example(desk));
+    add(part.blocks, std::move(how));
     for (const Stretch& stretch : stretches(desk)) {
         add_week(desk, stretch, part.blocks);
     }

@@ -39,7 +39,11 @@ struct Desk {
 };
 
 Part cover(Desk& desk);
+/// Pain rule and stop signs together on one page, then what to do afterwards; nothing else, so that
+/// in most languages one page holds it all.
 Part safety(Desk& desk);
+/// The room and the body before the first exercise; read on the first stage's page.
+std::vector<Block> before_you_start(Desk& desk);
 Part stage(Desk& desk, std::size_t index);
 Part logbook(Desk& desk);
 Part contact(Desk& desk);

@@ -14,6 +14,8 @@ namespace tickleaf::content {
 namespace {
 
 constexpr int kWorstPain = 10;
+/// Fewer signs are for the ambulance than for the doctor: narrower, so that both end together.
+constexpr double kEmergencyShare = 0.44;
 
 struct Zone {
     support::Range<int> pain;
@@ -70,18 +72,23 @@ PainScale pain_scale(Desk& desk) {
 
 void add_pain_rule(Desk& desk, std::vector<Block>& blocks) {
     Voice& voice = desk.voice;
-    const locale::Arguments phone{{"phone", desk.rx.clinic.phone.value},
-                                  {"n", std::int64_t{desk.rx.pain.carry_on_up_to}}};
     add(blocks, heading(2, voice.say("safety.pain_title")));
     add(blocks, paragraph(voice.say("safety.pain_lead", ends())));
     add(blocks, pain_scale(desk));
+}
+
+/// What to do the next morning and when pain flares up.
+Columns afterwards(Desk& desk) {
+    Voice& voice = desk.voice;
+    const locale::Arguments phone{{"phone", desk.rx.clinic.phone.value},
+                                  {"n", std::int64_t{desk.rx.pain.carry_on_up_to}}};
     std::vector<Block> morning;
     add(morning, heading(3, voice.say("safety.morning_title")));
     add_list(morning, voice, numbered_texts(voice, "safety.morning"), false);
     std::vector<Block> flare;
     add(flare, heading(3, voice.say("safety.flare_title")));
     add_list(flare, voice, numbered_texts(voice, "safety.flare", phone), true);
-    add(blocks, Columns{0.5, std::move(morning), std::move(flare)});
+    return Columns{0.5, std::move(morning), std::move(flare)};
 }
 
 Callout stop_signs(Desk& desk) {
@@ -98,7 +105,7 @@ Callout stop_signs(Desk& desk) {
     add(today, heading(3, voice.say("safety.today_title")));
     add_list(today, voice, numbered_texts(voice, "safety.today"), false);
     add(callout.blocks, paragraph(voice.say("safety.stop_lead"), Paragraph::Role::Strong));
-    add(callout.blocks, Columns{0.5, std::move(emergency), std::move(today)});
+    add(callout.blocks, Columns{kEmergencyShare, std::move(emergency), std::move(today)});
     add(callout.blocks, paragraph(voice.say("safety.call", numbers), Paragraph::Role::Strong));
     return callout;
 }
@@ -127,13 +134,20 @@ Part safety(Desk& desk) {
     add(part.blocks, std::move(head));
     add_pain_rule(desk, part.blocks);
     add(part.blocks, stop_signs(desk));
-    add(part.blocks, heading(2, voice.say("safety.before_title")));
+    add(part.blocks, afterwards(desk));
+    return part;
+}
+
+std::vector<Block> before_you_start(Desk& desk) {
+    Voice& voice = desk.voice;
+    std::vector<Block> blocks;
+    add(blocks, heading(2, voice.say("safety.before_title")));
     std::vector<Words> before = numbered_texts(voice, "safety.before");
     if (needs_band(desk)) {
         before.push_back(voice.say("safety.care_band"));
     }
-    add_list(part.blocks, voice, std::move(before), false);
-    return part;
+    add_list(blocks, voice, std::move(before), false);
+    return blocks;
 }
 
 } // namespace tickleaf::content

@@ -102,7 +102,6 @@ Table plan_table(Desk& desk, std::size_t stage) {
     Table table;
     table.role = Table::Role::Plan;
     table.caption = desk.voice.say("plan.caption");
-    table.column_shares = {0.07, 0.40, 0.13, 0.27, 0.13};
     Row header;
     header.header = true;
     for (const char* key :
@@ -153,6 +152,9 @@ Part stage(Desk& desk, std::size_t index) {
     add(part.blocks, heading(2, desk.voice.say("plan.title")));
     add(part.blocks, plan_table(desk, index));
     add(part.blocks, paragraph(desk.voice.say("plan.terms"), Paragraph::Role::Small));
+    if (index == 0) {
+        add_all(part.blocks, before_you_start(desk));
+    }
     add(part.blocks, criteria_group(desk, index));
     for (std::size_t i = 0; i < planned.exercises.size(); ++i) {
         add(part.blocks, exercise(desk, index, i));

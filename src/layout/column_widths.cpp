@@ -8,6 +8,9 @@ namespace tickleaf::layout {
 
 namespace {
 
+// Rounding in sums of widths is no lack of room.
+constexpr double kTolerance = 1e-6;
+
 double sum(const std::vector<double>& values) {
     return std::accumulate(values.begin(), values.end(), 0.0);
 }
@@ -71,7 +74,7 @@ ColumnWidths column_widths(const std::vector<ColumnWish>& wishes, const std::vec
     for (const ColumnWish& wish : wishes) {
         least += wish.least;
     }
-    if (least > width) {
+    if (least > width + kTolerance) {
         // Words break inside their cells: nothing is lost, but it is said.
         result.fits = false;
         for (const ColumnWish& wish : wishes) {

@@ -88,25 +88,63 @@ bool is_rows(const content::Table& block) {
 }
 
 double pad(const Kit& kit) {
-    return kit.em(0.7);
+    return kit.em(0.55);
 }
 
-/// Long values step down in size before they wrap.
-void choose_size(Kit& kit, Entry& entry, double width, const Context& context) {
-    const double sizes[] = {kit.page->dose_size, (kit.page->dose_size + kit.page->lead_size) / 2.0,
-                            kit.page->lead_size};
-    const double label = natural_width(
-        kit, *entry.label, kit.style(kit.page->small_size, Weight::Bold, context.muted));
-    for (const double size : sizes) {
-        entry.size = size;
-        const double natural =
-            natural_width(kit, *entry.value, kit.style(size, Weight::Bold, context.text));
-        entry.wish = std::max(natural, std::min(label, width / 4.0)) + pad(kit) * 2.0 + 0.01;
-        if (entry.wish <= width * (size == sizes[0] ? 0.34 : 0.5)) {
+/// The least width at which a text takes no more than so many lines.
+double width_in_lines(Kit& kit, const content::Words& words, const text::Style& style,
+                      std::size_t lines) {
+    double result = 0.0;
+    for (const content::Words* w = &words; w != nullptr; w = w->second.get()) {
+        if (w->empty()) {
+            continue;
+        }
+        const text::Paragraph& paragraph = kit.type->paragraph(*w, style);
+        const double natural = paragraph.natural_width() + 0.01;
+        double width =
+            lines > 1 ? std::max(paragraph.least_width() + 0.01, natural / 2.0) : natural;
+        while (width < natural && kit.type->set(*w, style, width).lines.size() > lines) {
+            width = std::min(natural, width + natural / 20.0);
+        }
+        result = std::max(result, width);
+    }
+    return result;
+}
+
+/// How a band is set: the size of its values and the lines each may take.
+struct Setting {
+    double size = 0.0;
+    std::size_t lines = 1;
+};
+
+/// Sets the wishes of all cells; returns whether they stand in one row.
+bool wish_all(Kit& kit, std::vector<Entry>& entries, Setting setting, const Context& context) {
+    const double gap = kit.em(0.4);
+    double sum = -gap;
+    for (Entry& entry : entries) {
+        const double label = width_in_lines(
+            kit, *entry.label, kit.style(kit.page->small_size, Weight::Bold, context.muted), 2);
+        const double value = width_in_lines(
+            kit, *entry.value, kit.style(setting.size, Weight::Bold, context.text), setting.lines);
+        entry.size = setting.size;
+        entry.wish = std::min(std::max(label, value) + pad(kit) * 2.0, context.width);
+        sum += entry.wish + gap;
+    }
+    return sum <= context.width + 0.01;
+}
+
+/// One row if there is a way: values a little smaller, then on two lines. Else as many rows as it
+/// takes, at full size.
+void choose_sizes(Kit& kit, std::vector<Entry>& entries, const Context& context) {
+    const double full = kit.page->dose_size;
+    const double less = std::max(full * 0.85, kit.page->lead_size);
+    for (const Setting setting :
+         {Setting{full, 1}, Setting{less, 1}, Setting{full, 2}, Setting{less, 2}}) {
+        if (wish_all(kit, entries, setting, context)) {
             return;
         }
     }
-    entry.wish = std::min(entry.wish, width);
+    wish_all(kit, entries, {full, 1}, context);
 }
 
 struct RowOfCells {
@@ -236,9 +274,7 @@ Measured measure_dose(Kit& kit, const content::Table& block, const Context& cont
     kit.tags->at(table).alternative = block.caption.text;
     std::vector<Entry> entries =
         is_columns(block) ? from_columns(kit, block, table) : from_rows(kit, block, table);
-    for (Entry& entry : entries) {
-        choose_size(kit, entry, context.width, context);
-    }
+    choose_sizes(kit, entries, context);
     for (const RowOfCells row : pack(entries, context.width, kit.em(0.4))) {
         Slab slab = band_row(kit, entries, row, context);
         slab.before = result.slabs.empty() ? Break::Allowed : Break::Forbidden;

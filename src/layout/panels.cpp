@@ -39,7 +39,8 @@ struct Look {
     double frame = 0.0; ///< line width of the frame; none at 0
     double bar = 0.0;   ///< bar at the reading start
     bool tint = false;
-    double sign = 0.0; ///< size of the sign
+    double sign = 0.0;      ///< size of the sign
+    bool long_text = false; ///< runs on under the sign instead of beside it
 };
 
 Look look_of(const Kit& kit, Kind kind) {
@@ -48,6 +49,7 @@ Look look_of(const Kit& kit, Kind kind) {
     case Kind::Warning:
         look.frame = 2.6;
         look.sign = kit.em(2.1);
+        look.long_text = true;
         break;
     case Kind::Caution:
         look.frame = 1.3;
@@ -80,6 +82,7 @@ Shapes sign_of(const Kit& kit, Kind kind, double size) {
 
 struct Inside {
     double left = 0.0;
+    double indent = 0.0; ///< of title and first paragraph, beside the sign
     double top = 0.0;
     double right = 0.0;
 };
@@ -87,14 +90,18 @@ struct Inside {
 Inside inside_of(const Kit& kit, const Look& look) {
     Inside inside;
     const double pad = look.bar > 0.0 ? kit.em(0.7) : kit.em(0.85);
-    inside.left = look.bar + pad + (look.sign > 0.0 ? look.sign + kit.em(0.75) : 0.0);
-    inside.top = look.bar > 0.0 ? kit.em(0.1) : kit.em(0.75);
+    const double sign = look.sign > 0.0 ? look.sign + kit.em(0.75) : 0.0;
+    inside.left = look.bar + pad + (look.long_text ? 0.0 : sign);
+    inside.indent = look.long_text ? sign : 0.0;
+    inside.top = look.bar > 0.0 ? kit.em(0.1) : look.tint ? kit.em(0.55) : kit.em(0.75);
     inside.right = look.bar > 0.0 ? 0.0 : pad;
     return inside;
 }
 
-/// Title and blocks of a callout, in its own column.
-std::vector<Slab> callout_content(Kit& kit, const content::Callout& block, const Context& context) {
+/// Title and blocks of a callout, in its own column. The head (title and first paragraph) keeps
+/// `indent` free for the sign; what follows takes the whole width.
+std::vector<Slab> callout_content(Kit& kit, const content::Callout& block, double indent,
+                                  const Context& context) {
     std::vector<Slab> slabs;
     if (!block.title.empty()) {
         Slab title;
@@ -102,12 +109,26 @@ std::vector<Slab> callout_content(Kit& kit, const content::Callout& block, const
         request.words = &block.title;
         request.style = kit.style(kit.page->heading_sizes[2], Weight::Bold, context.text);
         request.second_colour = context.muted;
-        request.at.width = context.width;
+        request.at.x = indent;
+        request.at.width = context.width - indent;
         request.at.tag = context.tag;
         title.extents = {Extent{add_words(kit, title, request), 0.0}};
         slabs.push_back(std::move(title));
     }
-    std::vector<Slab> rest = measure_blocks(kit, block.blocks, context);
+    const bool has_lead =
+        !block.blocks.empty() && std::holds_alternative<content::Paragraph>(block.blocks[0].value);
+    const auto lead_end = block.blocks.begin() + (has_lead && indent > 0.0 ? 1 : 0);
+    Context beside = context;
+    beside.width -= indent;
+    std::vector<Slab> rest = measure_blocks(kit, {block.blocks.begin(), lead_end}, beside);
+    for (Slab& slab : rest) {
+        shift(slab, indent, 0.0);
+    }
+    std::vector<Slab> under = measure_blocks(kit, {lead_end, block.blocks.end()}, context);
+    if (!rest.empty() && !under.empty()) {
+        under.front().space_before = std::max(under.front().space_before, kit.em(0.4));
+    }
+    std::move(under.begin(), under.end(), std::back_inserter(rest));
     if (!slabs.empty() && !rest.empty()) {
         rest.front().space_before = std::max(rest.front().space_before, kit.em(0.25));
         rest.front().before = Break::Kept;
@@ -214,7 +235,7 @@ Measured measure(Kit& kit, const content::Callout& block, const Context& context
     inner.tag = kit.tag(Tag::Role::Div, context.tag);
     inner.width = context.width - inside.left - inside.right;
     inner.rigid = true;
-    std::vector<Slab> slabs = callout_content(kit, block, inner);
+    std::vector<Slab> slabs = callout_content(kit, block, inside.indent, inner);
     if (slabs.empty()) {
         return result;
     }

@@ -162,12 +162,17 @@ double number_indent(Kit& kit, const content::List& block, const text::Style& st
 void join_items(Kit& kit, Measured& result, std::vector<Slab> item, double gap) {
     if (!result.slabs.empty()) {
         item.front().space_before = kit.em(gap);
-        // A list never leaves its first item alone.
-        if (result.slabs.size() == 1) {
-            item.front().before = Break::Discouraged;
-        }
+        item.front().before = Break::Discouraged;
     }
     std::move(item.begin(), item.end(), std::back_inserter(result.slabs));
+}
+
+/// A list never leaves its first or its last item alone.
+void keep_ends(Measured& list) {
+    if (list.slabs.size() > 1) {
+        list.slabs[1].before = Break::Kept;
+        list.slabs.back().before = Break::Kept;
+    }
 }
 
 } // namespace
@@ -268,6 +273,7 @@ Measured measure(Kit& kit, const content::List& block, const Context& context) {
         entry.body_tag = kit.tag(Tag::Role::LBody, item, &block.items[i]);
         join_items(kit, result, item_slabs(kit, entry, std::move(mark), context), 0.3);
     }
+    keep_ends(result);
     return result;
 }
 
@@ -297,6 +303,7 @@ Measured measure(Kit& kit, const content::TickList& block, const Context& contex
         entry.body_tag = kit.tag(Tag::Role::LBody, item, &words);
         join_items(kit, result, item_slabs(kit, entry, std::move(mark), context), 0.45);
     }
+    keep_ends(result);
     return result;
 }
 

@@ -35,12 +35,12 @@ std::array<Zone, 3> zones_of(const content::PainScale& block) {
              {ease, kCells, &block.stop, &block.stop_action, 0, 0}}};
 }
 
-/// The words stand under their zone, but no zone's words get less than a quarter of the line.
+/// The words stand under their zone, but no zone's words get much less than a third of the line.
 void place_zones(std::array<Zone, 3>& zones, double width, double gap) {
     double sum = 0.0;
     std::array<double, 3> shares{};
     for (std::size_t i = 0; i < zones.size(); ++i) {
-        shares[i] = std::max(0.25, (zones[i].last - zones[i].first) / static_cast<double>(kCells));
+        shares[i] = std::max(0.31, (zones[i].last - zones[i].first) / static_cast<double>(kCells));
         sum += shares[i];
     }
     double x = 0.0;
@@ -236,6 +236,8 @@ Measured measure(Kit& kit, const content::PainScale& block, const Context& conte
     slab.where = block.alternative.text;
     slab.span = block.alternative.span;
     result.slabs.push_back(std::move(slab));
+    // The stop signs come next, and both are looked for together.
+    result.keep_with_next = true;
     return result;
 }
 

@@ -33,9 +33,11 @@ struct Frame {
     const Table* table = nullptr;
     Context context;
     Look look;
-    std::vector<double> left; ///< of each column, and the right end of the last
+    std::vector<double> left;  ///< of each column, and the right end of the last
+    std::vector<bool> numeric; ///< columns whose head stands over its numbers
     std::size_t tag = 0;
 
+    bool is_numeric(std::size_t column) const { return column < numeric.size() && numeric[column]; }
     double width(std::size_t column, std::size_t span) const {
         const std::size_t end = std::min(column + span, left.size() - 1);
         return left[end] - left[std::min(column, end)];
@@ -45,8 +47,8 @@ struct Frame {
 Look look_of(const Kit& kit, Table::Role role) {
     Look look;
     const bool log = role == Table::Role::Log;
-    look.pad_x = kit.em(log ? 0.3 : 0.55);
-    look.pad_y = kit.em(log ? 0.28 : 0.38);
+    look.pad_x = kit.em(log ? 0.22 : 0.55);
+    look.pad_y = kit.em(log ? 0.2 : 0.38);
     look.least_row = log ? kit.page->writing_row.pt() : 0.0;
     look.grid = role != Table::Role::Facts;
     return look;
@@ -55,15 +57,17 @@ Look look_of(const Kit& kit, Table::Role role) {
 text::Style cell_style(const Kit& kit, const Frame& frame, const Row& row, const Cell& cell) {
     const bool log = frame.table->role == Table::Role::Log;
     const bool label = row.header || (cell.header && frame.table->role == Table::Role::Facts);
-    const double size = row.header && log ? kit.page->small_size : kit.page->body_size;
+    const double size =
+        log && (row.header || cell.header) ? kit.page->small_size : kit.page->body_size;
     const Weight weight = row.header || cell.header || cell.strong ? Weight::Bold : Weight::Regular;
     const bool quiet = label && !row.header;
     return kit.style(size, weight, quiet ? frame.context.muted : frame.context.text);
 }
 
 double box_gap(const Kit& kit) {
-    // Boxes stand at least 2 mm apart, so that a shaky hand hits the right one (common practice).
-    return std::max(support::Length::from_mm(2.0).pt(), kit.em(0.3));
+    // Boxes stand at least 1.4 mm apart: three and their cell's padding are a seventh of an A4 line
+    // less the names (common practice).
+    return std::max(support::Length::from_mm(1.4).pt(), kit.em(0.3));
 }
 
 ColumnWish wish_of(Kit& kit, const Frame& frame, const Row& row, const Cell& cell) {
@@ -74,11 +78,17 @@ ColumnWish wish_of(Kit& kit, const Frame& frame, const Row& row, const Cell& cel
         wish.least = least_width(kit, cell.words, style) + pad;
         wish.natural = natural_width(kit, cell.words, style) + pad;
     }
+    if (cell.numeric) {
+        wish.least = wish.natural; // "4 to 5" stays on one line
+    }
+    if (row.header && frame.table->role == Table::Role::Log) {
+        wish.natural = wish.least; // a day's name takes two lines, its boxes one
+    }
     if (cell.tick_boxes > 0) {
         const double side = kit.page->tick_box.pt();
         const double row_of = std::min(cell.tick_boxes, 3);
         wish.least = std::max(wish.least, side + pad);
-        wish.natural = std::max(wish.natural, row_of * (side + box_gap(kit)) + pad);
+        wish.natural = std::max(wish.natural, row_of * (side + box_gap(kit)) - box_gap(kit) + pad);
     }
     if (cell.write_in) {
         wish.least = std::max(wish.least, kit.em(1.6));
@@ -137,17 +147,37 @@ void even_out(const Table& table, std::vector<ColumnWish>& wishes, double width)
             widest.least = std::max(widest.least, wishes[i].least);
             widest.natural = std::max(widest.natural, wishes[i].natural);
         }
+        // A day is as wide as three boxes in a row wherever the names leave that much.
         const double others = static_cast<double>(wishes.size() - 1);
-        const double first =
-            std::max(wishes.front().least, std::min(wishes.front().natural, width * 0.3));
-        if (first + widest.least * others <= width) {
-            std::fill(wishes.begin() + 1, wishes.end(), widest);
+        const double names = wishes.front().least;
+        if (names + widest.least * others <= width) {
+            const double day = std::min(widest.natural, (width - names) / others);
+            const double first =
+                std::clamp(width - day * others, names, std::max(names, wishes.front().natural));
             wishes.front() = {first, first};
-            for (std::size_t i = 1; i < wishes.size(); ++i) {
-                wishes[i].natural = std::max(widest.least, (width - first) / others);
-            }
+            std::fill(wishes.begin() + 1, wishes.end(), ColumnWish{day, (width - first) / others});
         }
     }
+}
+
+/// Columns in which every cell under the head is a number.
+std::vector<bool> numeric_columns(const Table& table) {
+    std::vector<bool> numeric(column_count(table), false);
+    std::vector<bool> other(numeric.size(), false);
+    for (const Row& row : table.rows) {
+        std::size_t column = 0;
+        for (const Cell& cell : row.cells) {
+            if (!row.header && column < numeric.size()) {
+                numeric[column] = numeric[column] || cell.numeric;
+                other[column] = other[column] || !cell.numeric;
+            }
+            column += static_cast<std::size_t>(std::max(1, cell.column_span));
+        }
+    }
+    for (std::size_t i = 0; i < numeric.size(); ++i) {
+        numeric[i] = numeric[i] && !other[i];
+    }
+    return numeric;
 }
 
 void place_columns(Kit& kit, Frame& frame) {
@@ -161,6 +191,7 @@ void place_columns(Kit& kit, Frame& frame) {
                                   "\" is wider than its column; long words in it are broken",
                               "use shorter words or fewer columns");
     }
+    frame.numeric = numeric_columns(*frame.table);
     frame.left.push_back(0.0);
     for (const double width : found.widths) {
         frame.left.push_back(frame.left.back() + width);
@@ -203,7 +234,15 @@ Tag::Scope scope_of(const Row& row, const Cell& cell) {
     return row.header ? Tag::Scope::Column : cell.header ? Tag::Scope::Row : Tag::Scope::None;
 }
 
-double add_cell(Frame& frame, Slab& slab, const Row& row, const Cell& cell, Placement at) {
+/// A cell and the column it begins in.
+struct Place {
+    const Row* row = nullptr;
+    std::size_t column = 0;
+};
+
+double add_cell(Frame& frame, Slab& slab, const Cell& cell, Place place, Placement at) {
+    const Row& row = *place.row;
+    const std::size_t column = place.column;
     Kit& kit = *frame.kit;
     const Tag::Scope scope = scope_of(row, cell);
     const std::size_t tag =
@@ -222,9 +261,10 @@ double add_cell(Frame& frame, Slab& slab, const Row& row, const Cell& cell, Plac
         request.second_colour = frame.context.muted;
         request.role = Tag::Role::Span;
         request.at = at;
-        const bool day =
-            frame.table->role == Table::Role::Log && row.header && at.x > frame.look.pad_x;
-        request.at.align = cell.numeric ? Align::End : day ? Align::Centre : Align::Start;
+        const bool is_day = frame.table->role == Table::Role::Log && column > 0;
+        request.at.align = is_day                     ? Align::Centre
+                           : frame.is_numeric(column) ? Align::End
+                                                      : Align::Start;
         height += add_words(kit, slab, request);
     }
     if (cell.tick_boxes > 0) {
@@ -281,7 +321,7 @@ Slab measure_row(Frame& frame, const Row& row, bool top) {
         at.y = frame.look.pad_y;
         at.width = frame.width(column, span) - frame.look.pad_x * 2.0;
         at.tag = row_tag;
-        height = std::max(height, add_cell(frame, slab, row, cell, at));
+        height = std::max(height, add_cell(frame, slab, cell, {&row, column}, at));
         writing = writing || cell.write_in;
         column += span;
     }

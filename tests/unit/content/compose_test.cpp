@@ -285,7 +285,7 @@ TEST_CASE("an exercise with a band asks to check the band, others do not") {
                   "force_at_double_length: 20 N}}]}\n";
     recipe.exercises = "      - {do: ankle-turn-out-band, dose: 3 x 10, band: soft}\n";
     const std::string with = joined(all_words(bench().booklet(bench().plan(recipe.text()), "en")));
-    CHECK(contains(texts_of(bench().booklet(bench().plan(recipe.text()), "en"), Part::Kind::Safety),
+    CHECK(contains(texts_of(bench().booklet(bench().plan(recipe.text()), "en"), Part::Kind::Stage),
                    "Check the band before each use."));
     CHECK(contains(with, "your elastic band (soft)"));
     const std::string without =

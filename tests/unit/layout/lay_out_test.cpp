@@ -187,7 +187,7 @@ TEST_CASE("mistakes in a template are found with position") {
         {"\"#0F4C5C\"", "\"teal\"", "template-colour"},
         {"[cover, safety,", "[cover,", "template-part"},
         {"[cover, safety,", "[cover, saftey, safety,", "template-part"},
-        {"tick_box: 5.5 mm", "tick_box: 3 mm", "template-range"},
+        {"tick_box: 5 mm", "tick_box: 3 mm", "template-range"},
         {"line_spacing: 1.35", "line_spacing: 0.9", "template-range"},
         {"format: 1", "format: 2", "template-format"}};
     for (const Case& c : cases) {
