@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "locale/formats.h"
+
 namespace tickleaf::content {
 
 const std::string& text_in(const Words& words, const Tongue& tongue) {
@@ -88,7 +90,10 @@ Words Voice::range(support::Range<int> range) {
 }
 
 Words Voice::verbatim(const support::Located<std::string>& text) const {
-    return Words{text.value, tongues_.front().tag(), {}, text.span, nullptr};
+    // A name or telephone number keeps its own direction inside a right-to-left booklet.
+    const Tongue& own = tongues_.front();
+    return Words{
+        locale::isolated(text.value, own.right_to_left()), own.tag(), {}, text.span, nullptr};
 }
 
 Words Voice::written(const prescription::FreeText& text, std::string_view what) {

@@ -25,6 +25,7 @@ class Tongue {
         : language_(&language), findings_(&findings) {}
 
     const std::string& tag() const { return language_->tag(); }
+    bool right_to_left() const { return language_->right_to_left(); }
     bool has(std::string_view key) const { return language_->has(key); }
     int count(std::string_view prefix) const { return language_->count(prefix); }
     std::string say(std::string_view key, const locale::Arguments& arguments = {});

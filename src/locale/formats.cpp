@@ -368,16 +368,52 @@ bool is_known_locale(std::string_view tag) {
     return U_SUCCESS(code) && code != U_USING_DEFAULT_WARNING;
 }
 
-std::string isolated(std::string_view text, bool right_to_left) {
-    bool needed = right_to_left && !text.empty();
-    for (std::size_t at = 0; at < text.size() && !needed;) {
+namespace {
+
+/// What decides how a value must be isolated.
+struct Strength {
+    bool has_right = false; ///< a right-to-left letter anywhere
+    bool strong_outside =
+        false; ///< a letter outside inner isolates, which the first-strong rule sees
+    bool first_is_right = false; ///< the first letter anywhere is right-to-left
+};
+
+Strength strength_of(std::string_view text) {
+    Strength found;
+    bool any = false;
+    int depth = 0;
+    for (std::size_t at = 0; at < text.size();) {
         const auto decoded = support::decode_utf8(text.substr(at));
-        const auto direction =
-            decoded ? u_charDirection(static_cast<UChar32>(decoded->code_point)) : U_LEFT_TO_RIGHT;
-        needed = direction == U_RIGHT_TO_LEFT || direction == U_RIGHT_TO_LEFT_ARABIC;
         at += decoded ? decoded->length : 1;
+        if (!decoded) {
+            continue;
+        }
+        depth += decoded->code_point >= 0x2066 && decoded->code_point <= 0x2068 ? 1 : 0;
+        depth -= decoded->code_point == 0x2069 && depth > 0 ? 1 : 0;
+        const auto direction = u_charDirection(static_cast<UChar32>(decoded->code_point));
+        const bool right = direction == U_RIGHT_TO_LEFT || direction == U_RIGHT_TO_LEFT_ARABIC;
+        if (!right && direction != U_LEFT_TO_RIGHT) {
+            continue;
+        }
+        found.has_right = found.has_right || right;
+        found.strong_outside = found.strong_outside || depth == 0;
+        found.first_is_right = any ? found.first_is_right : right;
+        any = true;
     }
-    return needed ? "\u2068" + std::string(text) + "\u2069" : std::string(text);
+    return found;
+}
+
+} // namespace
+
+std::string isolated(std::string_view text, bool right_to_left) {
+    const Strength found = strength_of(text);
+    if (text.empty() || (!right_to_left && !found.has_right)) {
+        return std::string(text);
+    }
+    // UAX #9, X5c: first-strong skips inner isolates, so a list made of isolated Arabic words alone
+    // would run left to right. Its direction is then named.
+    const bool hidden = !found.strong_outside && found.first_is_right;
+    return (hidden ? "\u2067" : "\u2068") + std::string(text) + "\u2069";
 }
 
 } // namespace tickleaf::locale

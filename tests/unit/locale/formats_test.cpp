@@ -271,6 +271,11 @@ TEST_CASE("direction and known locales") {
 
 TEST_CASE("a value is isolated where bidi could turn it round") {
     CHECK(isolated("5", true) == "\u20685\u2069");
+    // Source: UAX #9, rule X5c with P2: inner isolates are skipped when the first strong letter is
+    // sought.
+    CHECK(isolated("\u2068كرسي\u2069، \u2068جدار\u2069", true) ==
+          "\u2067\u2068كرسي\u2069، \u2068جدار\u2069\u2069");
+    CHECK(isolated("+44 1632 960123", true) == "\u2068+44 1632 960123\u2069");
     CHECK(isolated("Rosa M.", false) == "Rosa M.");
     CHECK(isolated("رosa", false) == "\u2068رosa\u2069");
     CHECK(isolated("שלום", false) == "\u2068שלום\u2069");
