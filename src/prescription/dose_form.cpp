@@ -3,7 +3,7 @@
 
 #include "prescription/dose_quantities.h"
 #include "prescription/dose_text.h"
-#include "yaml/reader.h"
+#include "prescription/fields.h"
 
 namespace tickleaf::prescription {
 
@@ -95,9 +95,9 @@ std::optional<SetContent> content_of(const DoseMap& map, Findings& findings) {
 }
 
 /// Counts under an optional key into `target`; false where the key is there and does not read.
-bool counts_into(yaml::MapReader& reader, const char* key, const Quantity& quantity,
+bool counts_into(FieldReader& reader, const char* key, const Quantity& quantity,
                  std::optional<Range<int>>& target, Findings& findings) {
-    const Node* node = reader.optional_node(key);
+    const Node* node = reader.node(key);
     if (node == nullptr) {
         return true;
     }
@@ -105,8 +105,8 @@ bool counts_into(yaml::MapReader& reader, const char* key, const Quantity& quant
     return target.has_value();
 }
 
-bool rest_into(yaml::MapReader& reader, Dose& dose, Findings& findings) {
-    const Node* node = reader.optional_node("rest");
+bool rest_into(FieldReader& reader, Dose& dose, Findings& findings) {
+    const Node* node = reader.node("rest");
     if (node == nullptr) {
         return true;
     }
@@ -119,24 +119,24 @@ bool rest_into(yaml::MapReader& reader, Dose& dose, Findings& findings) {
 }
 
 std::optional<Dose> read_dose_map(const Node& node, Findings& findings) {
-    yaml::MapReader reader(node, "the dose", findings);
+    FieldReader reader(node, dose_fields(), findings);
     Dose dose;
     dose.span = node.span;
     std::optional<Range<int>> sets;
     std::optional<Range<int>> per_day;
     DoseMap map;
     map.good = counts_into(reader, "sets", sets_quantity(), sets, findings);
-    map.repetitions = reader.optional_node("repetitions");
-    map.hold = reader.optional_node("hold");
-    map.holds = reader.optional_node("holds");
-    map.time = reader.optional_node("time");
-    map.fatigue = reader.optional_node("to_fatigue_at_most");
+    map.repetitions = reader.node("repetitions");
+    map.hold = reader.node("hold");
+    map.holds = reader.node("holds");
+    map.time = reader.node("time");
+    map.fatigue = reader.node("to_fatigue_at_most");
     map.good = rest_into(reader, dose, findings) && map.good;
     map.good = counts_into(reader, "per_day", per_day_quantity(), per_day, findings) && map.good;
     map.good = counts_into(reader, "days_per_week", days_per_week_quantity(), dose.days_per_week,
                            findings) &&
                map.good;
-    const auto flag = reader.optional_flag("each_side");
+    const auto flag = reader.flag("each_side");
     map.each_side = flag && flag->value;
     reader.finish();
     const auto content =

@@ -36,14 +36,14 @@ void check_kind(const Located<std::string>& kind, Findings& findings) {
 }
 
 std::optional<Band> read_band(const yaml::Node& node, Findings& findings) {
-    yaml::MapReader reader(node, "the band", findings);
+    FieldReader reader(node, band_fields(), findings);
     if (!reader.is_map()) {
         return std::nullopt;
     }
     Band band;
     band.name = required_words(reader, "name", findings).value;
-    const yaml::Node* rest = reader.required_node("rest_length");
-    const yaml::Node* force = reader.required_node("force_at_double_length");
+    const yaml::Node* rest = reader.node("rest_length");
+    const yaml::Node* force = reader.node("force_at_double_length");
     reader.finish();
     const auto length =
         rest == nullptr
@@ -120,9 +120,9 @@ void check_band_names(const std::vector<Equipment>& equipment, const yaml::Node&
 
 Home read_home(const yaml::Node& node, Findings& findings) {
     Home home;
-    yaml::MapReader reader(node, "the home", findings);
+    FieldReader reader(node, home_fields(), findings);
     home.minutes_per_day = optional_count(reader, "minutes_per_day", kMostMinutesADay, findings);
-    const yaml::Node* list = reader.optional_node("equipment");
+    const yaml::Node* list = reader.node("equipment");
     reader.finish();
     if (list == nullptr) {
         return home;
@@ -145,9 +145,9 @@ Home read_home(const yaml::Node& node, Findings& findings) {
 PainRule read_pain_rule(const yaml::Node& node, Findings& findings) {
     PainRule rule;
     rule.span = node.span;
-    yaml::MapReader reader(node, "the pain rule", findings);
-    const auto carry = reader.required_integer("carry_on_up_to");
-    const auto ease = reader.required_integer("ease_off_up_to");
+    FieldReader reader(node, pain_fields(), findings);
+    const auto carry = reader.integer("carry_on_up_to");
+    const auto ease = reader.integer("ease_off_up_to");
     reader.finish();
     const auto on_scale = [&](const std::optional<Located<std::int64_t>>& value, const char* key) {
         if (!value) {

@@ -7,8 +7,8 @@
 #include <string>
 #include <vector>
 
+#include "prescription/fields.h"
 #include "prescription/prescription.h"
-#include "yaml/reader.h"
 
 namespace tickleaf::prescription {
 
@@ -26,8 +26,8 @@ inline constexpr std::int64_t kMostLogbookWeeks = 52;
 inline constexpr int kFirstYear = 1900;
 inline constexpr int kLastYear = 2199;
 
-/// A required text that may not be empty or blank. The result is empty where it was missing.
-Located<std::string> required_words(yaml::MapReader& reader, std::string_view key,
+/// A text that may not be empty or blank. The result is empty where it was missing.
+Located<std::string> required_words(FieldReader& reader, std::string_view key,
                                     support::Findings& findings);
 /// A word in kebab case (letters, digits, hyphens), as ids and catalog keys are. Reports others as
 /// `what`.
@@ -35,8 +35,7 @@ bool is_key(const std::string& text);
 
 FreeText read_free_text(const yaml::Node& node, const std::string& what,
                         support::Findings& findings);
-FreeText optional_free_text(yaml::MapReader& reader, std::string_view key,
-                            support::Findings& findings);
+FreeText optional_free_text(FieldReader& reader, std::string_view key, support::Findings& findings);
 
 /// YYYY-MM-DD (ISO 8601 calendar date) that exists.
 std::optional<Located<Date>> read_date(const yaml::Node& node, const std::string& what,
@@ -44,7 +43,7 @@ std::optional<Located<Date>> read_date(const yaml::Node& node, const std::string
 std::optional<Located<support::Side>> read_side(const yaml::Node& node,
                                                 support::Findings& findings);
 /// An optional whole number from 1 to `most`.
-std::optional<Located<std::int64_t>> optional_count(yaml::MapReader& reader, std::string_view key,
+std::optional<Located<std::int64_t>> optional_count(FieldReader& reader, std::string_view key,
                                                     std::int64_t most, support::Findings& findings);
 
 Patient read_patient(const yaml::Node& node, support::Findings& findings);

@@ -52,9 +52,9 @@ void check_email(const std::optional<Located<std::string>>& email, Findings& fin
     }
 }
 
-std::vector<Located<std::string>> read_languages(yaml::MapReader& reader, Findings& findings) {
+std::vector<Located<std::string>> read_languages(FieldReader& reader, Findings& findings) {
     std::vector<Located<std::string>> good;
-    const yaml::Node* node = reader.required_node("languages");
+    const yaml::Node* node = reader.node("languages");
     if (node == nullptr) {
         return good;
     }
@@ -62,7 +62,7 @@ std::vector<Located<std::string>> read_languages(yaml::MapReader& reader, Findin
         findings.error(node->span, "empty-value", "the patient has no language",
                        "write the patient's own language first, such as languages: [es, en]");
     }
-    for (Located<std::string>& tag : reader.optional_texts("languages")) {
+    for (Located<std::string>& tag : reader.texts("languages")) {
         if (!is_language_tag(tag.value)) {
             findings.error(tag.span, "language-tag", quoted(tag.value) + " is no language tag",
                            language_tag_hint(tag.value));
@@ -86,13 +86,13 @@ std::vector<Located<std::string>> read_languages(yaml::MapReader& reader, Findin
 
 Patient read_patient(const yaml::Node& node, Findings& findings) {
     Patient patient;
-    yaml::MapReader reader(node, "the patient", findings);
+    FieldReader reader(node, patient_fields(), findings);
     if (!reader.is_map()) {
         return patient;
     }
     patient.name = required_words(reader, "name", findings);
     patient.languages = read_languages(reader, findings);
-    if (const yaml::Node* height = reader.optional_node("height")) {
+    if (const yaml::Node* height = reader.node("height")) {
         const auto mm = read_length_mm(
             *height, {"the height", kShortestPatientMm, kTallestPatientMm, "162 cm"}, findings);
         if (mm) {
@@ -105,7 +105,7 @@ Patient read_patient(const yaml::Node& node, Findings& findings) {
 
 Clinic read_clinic(const yaml::Node& node, Findings& findings) {
     Clinic clinic;
-    yaml::MapReader reader(node, "the clinic", findings);
+    FieldReader reader(node, clinic_fields(), findings);
     if (!reader.is_map()) {
         return clinic;
     }
@@ -113,9 +113,9 @@ Clinic read_clinic(const yaml::Node& node, Findings& findings) {
     clinic.clinician = required_words(reader, "clinician", findings);
     clinic.phone = required_words(reader, "phone", findings);
     clinic.emergency = required_words(reader, "emergency", findings);
-    clinic.email = reader.optional_text("email");
-    clinic.hours = reader.optional_text("hours");
-    clinic.address = reader.optional_text("address");
+    clinic.email = reader.text("email");
+    clinic.hours = reader.text("hours");
+    clinic.address = reader.text("address");
     reader.finish();
     check_phone(clinic.phone, "phone", kFewestPhoneDigits, findings);
     check_phone(clinic.emergency, "emergency", kFewestEmergencyDigits, findings);

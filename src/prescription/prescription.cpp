@@ -12,13 +12,12 @@ namespace tickleaf::prescription {
 namespace {
 
 using support::Findings;
-using yaml::MapReader;
 using yaml::Node;
 
 constexpr std::int64_t kFormat = 1;
 
-void check_format(MapReader& reader, Findings& findings) {
-    const auto format = reader.required_integer("format");
+void check_format(FieldReader& reader, Findings& findings) {
+    const auto format = reader.integer("format");
     if (format && format->value != kFormat) {
         findings.error(format->span, "format-unknown",
                        "format is " + std::to_string(format->value) +
@@ -27,9 +26,9 @@ void check_format(MapReader& reader, Findings& findings) {
     }
 }
 
-std::vector<Limit> read_limits(MapReader& reader, Findings& findings) {
+std::vector<Limit> read_limits(FieldReader& reader, Findings& findings) {
     std::vector<Limit> limits;
-    const Node* node = reader.optional_node("limits");
+    const Node* node = reader.node("limits");
     if (node == nullptr) {
         return limits;
     }
@@ -47,9 +46,9 @@ std::vector<Limit> read_limits(MapReader& reader, Findings& findings) {
     return limits;
 }
 
-std::vector<Waiver> read_waivers(MapReader& reader, Findings& findings) {
+std::vector<Waiver> read_waivers(FieldReader& reader, Findings& findings) {
     std::vector<Waiver> waivers;
-    const Node* node = reader.optional_node("waive");
+    const Node* node = reader.node("waive");
     if (node == nullptr) {
         return waivers;
     }
@@ -61,7 +60,7 @@ std::vector<Waiver> read_waivers(MapReader& reader, Findings& findings) {
         return waivers;
     }
     for (const Node& item : node->items) {
-        MapReader waiver(item, "the waived rule", findings);
+        FieldReader waiver(item, waiver_fields(), findings);
         Waiver one{required_words(waiver, "rule", findings),
                    required_words(waiver, "reason", findings)};
         waiver.finish();
@@ -72,11 +71,11 @@ std::vector<Waiver> read_waivers(MapReader& reader, Findings& findings) {
     return waivers;
 }
 
-void read_dates(MapReader& reader, Prescription& prescription, Findings& findings) {
-    if (const Node* starts = reader.optional_node("starts")) {
+void read_dates(FieldReader& reader, Prescription& prescription, Findings& findings) {
+    if (const Node* starts = reader.node("starts")) {
         prescription.starts = read_date(*starts, "starts", findings);
     }
-    if (const Node* review = reader.optional_node("review")) {
+    if (const Node* review = reader.node("review")) {
         prescription.review = read_date(*review, "review", findings);
     }
     if (prescription.starts && prescription.review &&
@@ -88,12 +87,12 @@ void read_dates(MapReader& reader, Prescription& prescription, Findings& finding
     }
 }
 
-std::optional<Located<std::int64_t>> read_logbook(MapReader& reader, Findings& findings) {
-    const Node* node = reader.optional_node("logbook");
+std::optional<Located<std::int64_t>> read_logbook(FieldReader& reader, Findings& findings) {
+    const Node* node = reader.node("logbook");
     if (node == nullptr) {
         return std::nullopt;
     }
-    MapReader logbook(*node, "the logbook", findings);
+    FieldReader logbook(*node, logbook_fields(), findings);
     const auto weeks = optional_count(logbook, "weeks", kMostLogbookWeeks, findings);
     logbook.finish();
     return weeks;
@@ -124,33 +123,33 @@ void check_bands(const Prescription& prescription, Findings& findings) {
 } // namespace
 
 std::optional<Prescription> read(const Node& root, Findings& findings) {
-    MapReader reader(root, "the prescription", findings);
+    FieldReader reader(root, root_fields(), findings);
     if (!reader.is_map()) {
         return std::nullopt;
     }
     Prescription prescription;
     prescription.span = root.span;
     check_format(reader, findings);
-    if (const Node* patient = reader.required_node("patient")) {
+    if (const Node* patient = reader.node("patient")) {
         prescription.patient = read_patient(*patient, findings);
     }
-    if (const Node* clinic = reader.required_node("clinic")) {
+    if (const Node* clinic = reader.node("clinic")) {
         prescription.clinic = read_clinic(*clinic, findings);
     }
     prescription.problem = optional_free_text(reader, "problem", findings);
     prescription.goal = optional_free_text(reader, "goal", findings);
-    if (const Node* side = reader.optional_node("side")) {
+    if (const Node* side = reader.node("side")) {
         prescription.side = read_side(*side, findings);
     }
     read_dates(reader, prescription, findings);
-    if (const Node* home = reader.optional_node("home")) {
+    if (const Node* home = reader.node("home")) {
         prescription.home = read_home(*home, findings);
     }
     prescription.limits = read_limits(reader, findings);
-    if (const Node* pain = reader.optional_node("pain")) {
+    if (const Node* pain = reader.node("pain")) {
         prescription.pain = read_pain_rule(*pain, findings);
     }
-    if (const Node* stages = reader.required_node("stages")) {
+    if (const Node* stages = reader.node("stages")) {
         prescription.stages = read_stages(*stages, findings);
     }
     prescription.logbook_weeks = read_logbook(reader, findings);

@@ -20,7 +20,7 @@ bool takes_tempo(const Dose& dose) {
            std::holds_alternative<ToFatigue>(dose.content);
 }
 
-Located<std::string> read_exercise_id(yaml::MapReader& reader, Findings& findings) {
+Located<std::string> read_exercise_id(FieldReader& reader, Findings& findings) {
     auto id = required_words(reader, "do", findings);
     if (!id.value.empty() && !is_key(id.value)) {
         findings.error(id.span, "exercise-id", quoted(id.value) + " is no exercise id",
@@ -33,25 +33,25 @@ Located<std::string> read_exercise_id(yaml::MapReader& reader, Findings& finding
 /// Nothing where the id is missing. A line with an unreadable dose is kept, so that its id is still
 /// held against the exercises there are; the finding stops it from being planned.
 std::optional<ExerciseLine> read_line(const yaml::Node& node, Findings& findings) {
-    yaml::MapReader reader(node, "the exercise", findings);
+    FieldReader reader(node, exercise_fields(), findings);
     if (!reader.is_map()) {
         return std::nullopt;
     }
     ExerciseLine line;
     line.exercise = read_exercise_id(reader, findings);
-    if (const yaml::Node* side = reader.optional_node("side")) {
+    if (const yaml::Node* side = reader.node("side")) {
         line.side = read_side(*side, findings);
     }
-    const yaml::Node* dose_node = reader.required_node("dose");
+    const yaml::Node* dose_node = reader.node("dose");
     const auto dose = dose_node == nullptr ? std::nullopt : read_dose(*dose_node, findings);
-    const yaml::Node* tempo = reader.optional_node("tempo");
+    const yaml::Node* tempo = reader.node("tempo");
     if (tempo != nullptr) {
         line.tempo = read_tempo(*tempo, findings);
     }
-    if (const yaml::Node* begin = reader.optional_node("begin")) {
+    if (const yaml::Node* begin = reader.node("begin")) {
         line.begin = read_begin(*begin, findings);
     }
-    line.band = reader.optional_text("band");
+    line.band = reader.text("band");
     line.note = optional_free_text(reader, "note", findings);
     reader.finish();
     if (tempo != nullptr && dose && !takes_tempo(*dose)) {
@@ -66,8 +66,8 @@ std::optional<ExerciseLine> read_line(const yaml::Node& node, Findings& findings
     return line;
 }
 
-void read_criteria(yaml::MapReader& reader, Stage& stage, Findings& findings) {
-    for (Located<std::string>& criterion : reader.optional_texts("move_on_when")) {
+void read_criteria(FieldReader& reader, Stage& stage, Findings& findings) {
+    for (Located<std::string>& criterion : reader.texts("move_on_when")) {
         if (is_key(criterion.value)) {
             stage.move_on_when.push_back(std::move(criterion));
             continue;
@@ -79,8 +79,8 @@ void read_criteria(yaml::MapReader& reader, Stage& stage, Findings& findings) {
     stage.move_on_text = optional_free_text(reader, "move_on_text", findings);
 }
 
-void read_exercises(yaml::MapReader& reader, Stage& stage, Findings& findings) {
-    const yaml::Node* list = reader.required_node("exercises");
+void read_exercises(FieldReader& reader, Stage& stage, Findings& findings) {
+    const yaml::Node* list = reader.node("exercises");
     if (list == nullptr) {
         return;
     }
@@ -109,8 +109,8 @@ void read_exercises(yaml::MapReader& reader, Stage& stage, Findings& findings) {
 }
 
 /// Whether the weeks read. Stages without weeks are left out of the order check.
-bool read_weeks(yaml::MapReader& reader, Stage& stage, Findings& findings) {
-    const yaml::Node* node = reader.required_node("weeks");
+bool read_weeks(FieldReader& reader, Stage& stage, Findings& findings) {
+    const yaml::Node* node = reader.node("weeks");
     if (node == nullptr) {
         return false;
     }
@@ -132,14 +132,14 @@ ReadStage read_stage(const yaml::Node& node, Findings& findings) {
     ReadStage result;
     Stage& stage = result.stage;
     stage.span = node.span;
-    yaml::MapReader reader(node, "the stage", findings);
+    FieldReader reader(node, stage_fields(), findings);
     if (!reader.is_map()) {
         return result;
     }
     stage.name = required_words(reader, "name", findings);
     stage.title = optional_free_text(reader, "title", findings);
     result.has_weeks = read_weeks(reader, stage, findings);
-    if (const yaml::Node* days = reader.optional_node("days_per_week")) {
+    if (const yaml::Node* days = reader.node("days_per_week")) {
         const auto range = read_counts(*days, days_per_week_quantity(), "days-syntax", findings);
         stage.days_per_week = range.value_or(stage.days_per_week);
     }

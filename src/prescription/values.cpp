@@ -70,9 +70,8 @@ bool is_key(const std::string& text) {
            std::all_of(text.begin(), text.end(), fits);
 }
 
-Located<std::string> required_words(yaml::MapReader& reader, std::string_view key,
-                                    Findings& findings) {
-    auto text = reader.required_text(key);
+Located<std::string> required_words(FieldReader& reader, std::string_view key, Findings& findings) {
+    auto text = reader.text(key);
     if (text && is_blank(text->value)) {
         findings.error(text->span, "empty-value", '"' + std::string(key) + "\" is empty",
                        "it is printed in the booklet: write it out");
@@ -118,8 +117,8 @@ FreeText read_free_text(const yaml::Node& node, const std::string& what, Finding
     return free;
 }
 
-FreeText optional_free_text(yaml::MapReader& reader, std::string_view key, Findings& findings) {
-    const yaml::Node* node = reader.optional_node(key);
+FreeText optional_free_text(FieldReader& reader, std::string_view key, Findings& findings) {
+    const yaml::Node* node = reader.node(key);
     return node == nullptr ? FreeText{} : read_free_text(*node, std::string(key), findings);
 }
 
@@ -161,9 +160,9 @@ std::optional<Located<support::Side>> read_side(const yaml::Node& node, Findings
     return Located<support::Side>{*side, node.span};
 }
 
-std::optional<Located<std::int64_t>> optional_count(yaml::MapReader& reader, std::string_view key,
+std::optional<Located<std::int64_t>> optional_count(FieldReader& reader, std::string_view key,
                                                     std::int64_t most, Findings& findings) {
-    const auto count = reader.optional_integer(key);
+    const auto count = reader.integer(key);
     if (count && (count->value < 1 || count->value > most)) {
         findings.error(count->span, "out-of-range",
                        std::string(key) + " is " + std::to_string(count->value) +
