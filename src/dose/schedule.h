@@ -158,7 +158,23 @@ std::vector<Rung> ladder(const prescription::Dose& dose, const prescription::Beg
 /// Days of a programme week (0..6) for n days a week (1..7), spread as evenly as whole days allow.
 std::vector<int> spread_days(int days_per_week);
 
-/// The schedule as JSON (for `tickleaf inspect --stage schedule`).
+/// The schedule as JSON (for `tickleaf inspect --stage schedule`). A range is {"low", "high"}, a
+/// date is "YYYY-MM-DD" (ISO 8601 calendar date), every number is whole; what counts places starts
+/// at 1.
+///   expected_weeks  range: weeks of the whole programme
+///   review          date; only where one is given
+///   stages[]        stage: its place; weeks: range; first_day, last_day: dates, only with a start
+///                   (no earlier and no later than these); sessions_per_day: the most any exercise
+///                   asks for; sessions_per_week, exercise_days_per_week: ranges; session_seconds,
+///                   day_seconds, week_seconds: ranges; exercises[]
+///   exercises[]     exercise: id; side: "left", "right", "both" or "none"; dose: compact notation;
+///                   tempo: named phases, only where given; days_per_week: range; ladder[]; totals
+///   ladder[]        week of the programme; sets, count: ranges; hold_seconds, 0 for repetitions
+///   totals          sides: 1 or 2; repetition_seconds, set_seconds, session_seconds,
+///                   tension_seconds, repetitions_session, repetitions_week, repetitions_stage:
+///                   ranges
+///   days[]          week, day (of the week, 1 is the start day's), stage; date: only with a start;
+///                   exercises: places in the stage's list, empty on a day of rest
 std::string dump(const Schedule& schedule);
 
 } // namespace tickleaf::dose

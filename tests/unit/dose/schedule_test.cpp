@@ -550,3 +550,66 @@ TEST_CASE("the ankle starter plans without an error and dumps the same twice") {
     CHECK(json == dump(*plan_text(text).schedule));
     CHECK(json.find("\"first_day\": \"2026-03-16\"") != std::string::npos);
 }
+
+TEST_CASE("sessions and exercise days of a week, and the work of each family, on both ends") {
+    // Alfredson et al. 1998, Am J Sports Med 26:360-6: two exercises of 3 x 15, twice a day, every
+    // day, are 1260 repetitions and 14 sessions a week (dose: value from memory).
+    const Planned calf = plan_stage("1-12", "7",
+                                    {"do: straight, dose: \"3 x 15, 2/day\", tempo: 3-0-3",
+                                     "do: bent, dose: \"3 x 15, 2/day\", tempo: 3-0-3"});
+    const PlannedStage& stage = calf.schedule->stages.front();
+    CHECK(stage.sessions_week == Range<int>{14, 14});
+    CHECK(stage.exercise_days == Range<int>{7, 7});
+    const auto work = weekly_work(stage, [](const std::string&) { return std::string("calf"); });
+    REQUIRE(work.size() == 1);
+    CHECK(work.front() ==
+          FamilyWork{"calf", {1260 * 6, 1260 * 6}, Range<std::int64_t>{1260, 1260}});
+
+    // By hand: 2 to 3 sets of 8 to 10 at 3 s on 2 to 3 days; walking is left out.
+    const Planned mixed =
+        plan_stage("1", "2-3",
+                   {"do: lift, dose: 2-3 x 8-10", "do: walk, dose: \"time 10 min, 1-2/day\"",
+                    "do: hold, dose: 4 x 20-30 s"});
+    const PlannedStage& one = mixed.schedule->stages.front();
+    CHECK(one.sessions_week == Range<int>{2, 6});
+    CHECK(one.exercise_days == Range<int>{2, 3});
+    const auto families = weekly_work(one, [](const std::string& exercise) {
+        return exercise == "walk" ? std::string() : exercise == "lift" ? "thigh" : "calf";
+    });
+    CHECK(families == std::vector<FamilyWork>{
+                          {"calf", {4 * 20 * 2, 4 * 30 * 3}, Range<std::int64_t>{8, 12}},
+                          {"thigh", {16 * 3 * 2, 30 * 3 * 3}, Range<std::int64_t>{32, 90}}});
+}
+
+TEST_CASE("a quotient is compared exactly and printed no smaller than it is") {
+    CHECK_FALSE(Ratio{200, 100}.is_above_percent(200));
+    CHECK(Ratio{2001, 1000}.is_above_percent(200));
+    CHECK(Ratio{2001, 1000}.percent_rounded_up() == 201);
+    CHECK(Ratio{200, 100}.percent_rounded_up() == 200);
+    CHECK(Ratio{1, 3}.percent_rounded_up() == 34);
+}
+
+TEST_CASE("heavy slow resistance: five stages of 1, 2, 2, 3 and 4 weeks, dated from end to end") {
+    // Kongsgaard et al. 2009, Scand J Med Sci Sports 19:790-802: 12 weeks, three days a week
+    // (values from memory). 2026-03-02 is the Monday of ISO week 10 and 84 days end on Sunday
+    // 2026-05-24, in ISO week 21 (ISO 8601-1:2019; counted by hand).
+    std::string text = "side: right\nstarts: 2026-03-02\nstages:\n";
+    const std::vector<std::string> weeks = {"1", "2-3", "4-5", "6-8", "9-12"};
+    for (const std::string& range : weeks) {
+        text += "  - {name: w" + range + ", weeks: " + range +
+                ", days_per_week: 3, exercises: [{do: a, dose: 4 x 8, tempo: 3-0-3}]}\n";
+    }
+    const Planned planned = plan_text(with_people(text));
+    REQUIRE(planned.schedule);
+    using namespace std::chrono;
+    sys_days next{2026y / March / 2};
+    for (const PlannedStage& stage : planned.schedule->stages) {
+        CHECK(sys_days{*stage.first_day} == next);
+        next = sys_days{*stage.last_day} + days{1};
+        CHECK(weekday{sys_days{*stage.last_day}} == Sunday);
+        CHECK(stage.sessions_week == Range<int>{3, 3});
+    }
+    CHECK(next == sys_days{2026y / May / 25});
+    CHECK(planned.schedule->days.size() == 84);
+    CHECK(planned.schedule->expected_weeks == Range<int>{12, 12});
+}
