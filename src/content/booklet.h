@@ -131,7 +131,7 @@ struct Group {
 
 /// Side by side: the first (at the reading start) and the second column.
 struct Columns {
-    double first_share = 0.5;
+    double first_share = 0.5; ///< of the width; 0 lets both columns end together
     std::vector<Block> first;
     std::vector<Block> second;
 };

@@ -15,6 +15,9 @@ namespace tickleaf::content {
 /// Longest list without a break (CDC Clear Communication Index, item 8: Baur and Prue 2014).
 inline constexpr std::size_t kLongestList = 7;
 
+/// Columns share the width so that both end together.
+inline constexpr double kBalanced = 0.0;
+
 template <class T>
 void add(std::vector<Block>& blocks, T value) {
     blocks.push_back(Block{std::move(value)});

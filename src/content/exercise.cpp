@@ -230,10 +230,9 @@ Group exercise(Desk& desk, std::size_t stage, std::size_t index) {
     add(blocks, dose_table(desk.voice, planned));
     Columns columns{kStepShare, step_column(desk, script, solution),
                     picture_column(desk, script, solution)};
-    // A note takes the room under the picture; the neighbours then go under the steps.
-    auto note = clinician_note(desk, script, stage);
-    add_neighbours(desk, script, note ? columns.first : columns.second);
-    if (note) {
+    // Under the picture, which grows smaller where a page needs the room; words cannot.
+    add_neighbours(desk, script, columns.second);
+    if (auto note = clinician_note(desk, script, stage)) {
         add(columns.second, std::move(*note));
     }
     add(blocks, std::move(columns));

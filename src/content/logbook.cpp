@@ -15,8 +15,6 @@ namespace {
 /// A week with more rows of boxes than this may be broken over pages; one with fewer stays whole.
 constexpr std::size_t kRowsKeptTogether = 9;
 constexpr int kNoteLines = 3;
-/// How to fill in stands beside the filled-in example.
-constexpr double kHowShare = 0.42;
 
 locale::Arguments scale(Tongue& tongue) {
     constexpr int kWorstPain = 10;
@@ -200,6 +198,7 @@ void add_below(Desk& desk, std::size_t stage, std::vector<Block>& blocks) {
         return;
     }
     Columns below;
+    below.first_share = kBalanced;
     add(below.first, heading(3, desk.voice.say(is_last ? "log.ready_to_finish" : "log.ready")));
     add_ticks(below.first, std::move(criteria));
     add(below.second, std::move(notes));
@@ -278,7 +277,7 @@ Part logbook(Desk& desk) {
     head.starts_page = true;
     add(part.blocks, std::move(head));
     Columns how;
-    how.first_share = kHowShare;
+    how.first_share = kBalanced;
     add_list(how.first, voice, numbered_texts(voice, "log.how", scale), true);
     add(how.second, example(desk));
     add(part.blocks, std::move(how));

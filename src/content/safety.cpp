@@ -14,8 +14,6 @@ namespace tickleaf::content {
 namespace {
 
 constexpr int kWorstPain = 10;
-/// Fewer signs are for the ambulance than for the doctor: narrower, so that both end together.
-constexpr double kEmergencyShare = 0.44;
 
 struct Zone {
     support::Range<int> pain;
@@ -88,7 +86,7 @@ Columns afterwards(Desk& desk) {
     std::vector<Block> flare;
     add(flare, heading(3, voice.say("safety.flare_title")));
     add_list(flare, voice, numbered_texts(voice, "safety.flare", phone), true);
-    return Columns{0.5, std::move(morning), std::move(flare)};
+    return Columns{kBalanced, std::move(morning), std::move(flare)};
 }
 
 Callout stop_signs(Desk& desk) {
@@ -105,7 +103,7 @@ Callout stop_signs(Desk& desk) {
     add(today, heading(3, voice.say("safety.today_title")));
     add_list(today, voice, numbered_texts(voice, "safety.today"), false);
     add(callout.blocks, paragraph(voice.say("safety.stop_lead"), Paragraph::Role::Strong));
-    add(callout.blocks, Columns{kEmergencyShare, std::move(emergency), std::move(today)});
+    add(callout.blocks, Columns{kBalanced, std::move(emergency), std::move(today)});
     add(callout.blocks, paragraph(voice.say("safety.call", numbers), Paragraph::Role::Strong));
     return callout;
 }

@@ -20,6 +20,11 @@ std::size_t Kit::tag(Tag::Role role, std::size_t parent, const content::Words* w
     return tags->size() - 1;
 }
 
+void Trial::undo(Kit& kit) const {
+    kit.tags->resize(tags_);
+    kit.flow->heads.resize(heads_);
+}
+
 text::Style Kit::style(double size, text::Weight weight, page::Colour colour) const {
     text::Style style;
     style.size = size;
@@ -129,18 +134,27 @@ double widest(Kit& kit, const content::Words& words, const text::Style& style,
     return result;
 }
 
-void join(std::vector<Slab>& all, Measured&& next, double& space_after, bool& keep) {
+/// How a block wants what follows it to begin.
+struct Wish {
+    bool keep = false;
+    bool near = false;
+};
+
+void join(std::vector<Slab>& all, Measured&& next, double& space_after, Wish& wish) {
     if (next.slabs.empty()) {
         return;
     }
     Slab& first = next.slabs.front();
     first.space_before = std::max(space_after, next.before);
-    if (keep && first.before != Break::Forced && first.before != Break::Forbidden) {
+    if (wish.keep && first.before != Break::Forced && first.before != Break::Forbidden) {
         first.before = Break::Kept;
+    }
+    if (wish.near && first.before == Break::Allowed) {
+        first.before = Break::Discouraged;
     }
     std::move(next.slabs.begin(), next.slabs.end(), std::back_inserter(all));
     space_after = next.after;
-    keep = next.keep_with_next;
+    wish = {next.keep_with_next, next.near_next};
 }
 
 } // namespace
@@ -157,7 +171,7 @@ std::vector<Slab> measure_blocks(Kit& kit, const std::vector<content::Block>& bl
                                  const Context& context) {
     std::vector<Slab> all;
     double space_after = 0.0;
-    bool keep = false;
+    Wish wish;
     bool forced = false;
     for (const content::Block& block : blocks) {
         if (std::holds_alternative<content::PageBreak>(block.value)) {
@@ -170,23 +184,52 @@ std::vector<Slab> measure_blocks(Kit& kit, const std::vector<content::Block>& bl
             measured.slabs.front().before = Break::Forced;
             forced = false;
         }
-        join(all, std::move(measured), space_after, keep);
+        join(all, std::move(measured), space_after, wish);
     }
     return all;
 }
+
+namespace {
+
+double least_height(const std::vector<Slab>& slabs) {
+    double result = 0.0;
+    for (std::size_t i = 0; i < slabs.size(); ++i) {
+        result += slabs[i].height(-1.0) + (i == 0 ? 0.0 : slabs[i].space(-1.0));
+    }
+    return result;
+}
+
+/// A group whose drawing would drive it over the page gets a smaller drawing; one that no drawing
+/// saves keeps the full one.
+std::vector<Slab> on_a_page(Kit& kit, const content::Group& block, const Context& context) {
+    constexpr double kShares[] = {1.0, 0.85, 0.7, 0.55, 0.4};
+    const Trial trial(kit);
+    for (const double share : kShares) {
+        kit.figure_share = share;
+        std::vector<Slab> slabs = measure_blocks(kit, block.blocks, context);
+        kit.figure_share = 1.0;
+        if (least_height(slabs) <= kit.page_height) {
+            return slabs;
+        }
+        trial.undo(kit);
+    }
+    return measure_blocks(kit, block.blocks, context);
+}
+
+} // namespace
 
 Measured measure(Kit& kit, const content::Group& block, const Context& context) {
     Context inner = context;
     inner.tag = kit.tag(Tag::Role::Div, context.tag);
     Measured result;
-    result.slabs = measure_blocks(kit, block.blocks, inner);
+    result.slabs = on_a_page(kit, block, inner);
     result.before = kit.em(1.5);
     result.after = kit.em(1.5);
     if (result.slabs.empty()) {
         return result;
     }
     result.slabs.front().stretch = kit.em(1.5);
-    if (total_height(result.slabs, -1.0) <= kit.page_height) {
+    if (least_height(result.slabs) <= kit.page_height) {
         for (std::size_t i = 1; i < result.slabs.size(); ++i) {
             result.slabs[i].before = Break::Forbidden;
         }

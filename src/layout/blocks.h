@@ -26,12 +26,25 @@ struct Kit {
     std::vector<page::Tag>* tags = nullptr;
     Flow* flow = nullptr;
     support::Findings* findings = nullptr;
-    double page_height = 0.0; ///< of the text area
+    double page_height = 0.0;  ///< of the text area
+    double figure_share = 1.0; ///< of the template's figure height, where a group needs the room
 
     double em(double factor) const { return factor * page->body_size; }
     std::size_t tag(page::Tag::Role role, std::size_t parent,
                     const content::Words* words = nullptr);
     text::Style style(double size, text::Weight weight, page::Colour colour) const;
+};
+
+/// Remembers how far the kit has come, so that a measurement made on trial leaves nothing behind
+/// but its findings.
+class Trial {
+  public:
+    explicit Trial(const Kit& kit) : tags_(kit.tags->size()), heads_(kit.flow->heads.size()) {}
+    void undo(Kit& kit) const;
+
+  private:
+    std::size_t tags_;
+    std::size_t heads_;
 };
 
 /// The column a block is set in.
@@ -51,6 +64,7 @@ struct Measured {
     double before = 0.0;
     double after = 0.0;
     bool keep_with_next = false;
+    bool near_next = false; ///< a break after it is only for a page that would be all but empty
 };
 
 std::vector<Slab> measure_blocks(Kit& kit, const std::vector<content::Block>& blocks,

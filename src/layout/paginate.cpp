@@ -35,15 +35,15 @@ struct Sums {
         for (std::size_t i = 0; i < flow.slabs.size(); ++i) {
             const Slab& slab = flow.slabs[i];
             rest[i + 1] = rest[i] + slab.space_before + slab.height(0.0);
-            least[i + 1] = least[i] + slab.space_before + slab.height(-1.0);
+            least[i + 1] = least[i] + slab.space(-1.0) + slab.height(-1.0);
         }
     }
 };
 
-double top_extra(const Flow& flow, std::size_t first) {
+double top_extra(const Flow& flow, std::size_t first, double k) {
     const Slab& slab = flow.slabs[first];
     const double head = slab.repeat == kNone ? 0.0 : flow.heads[slab.repeat].height();
-    return head - slab.space_before;
+    return head - slab.space(k);
 }
 
 bool may_begin(const Slab& slab) {
@@ -130,9 +130,8 @@ void look_back(const Flow& flow, const Sums& sums, std::vector<Best>& best, std:
         if (first != 0 && !may_begin(flow.slabs[first])) {
             continue;
         }
-        const double extra = top_extra(flow, first);
-        const double rest = sums.rest[end] - sums.rest[first] + extra;
-        const double least = sums.least[end] - sums.least[first] + extra;
+        const double rest = sums.rest[end] - sums.rest[first] + top_extra(flow, first, 0.0);
+        const double least = sums.least[end] - sums.least[first] + top_extra(flow, first, -1.0);
         const bool fits = least <= height + kTolerance;
         // A slab that fits no page has been reported; it still gets a page of its own.
         if (fits || !any) {
@@ -172,7 +171,8 @@ void loosen(const Flow& flow, PageCut& cut, double height) {
         }
         stretch += i > cut.first ? flow.slabs[i].stretch : 0.0;
     }
-    cut.flex = flexible ? fitting_flex(flow, cut, height) : 0.0;
+    const bool tight = page_height(flow, cut.first, cut.last, 0.0) > height;
+    cut.flex = flexible || tight ? fitting_flex(flow, cut, height) : 0.0;
     const double spare = height - page_height(flow, cut.first, cut.last, cut.flex);
     cut.stretch = stretch > 0.0 ? std::clamp(spare / stretch, 0.0, 1.0) : 0.0;
 }
@@ -183,9 +183,9 @@ double page_height(const Flow& flow, std::size_t first, std::size_t last, double
     if (first >= last) {
         return 0.0;
     }
-    double result = top_extra(flow, first);
+    double result = top_extra(flow, first, k);
     for (std::size_t i = first; i < last; ++i) {
-        result += flow.slabs[i].space_before + flow.slabs[i].height(k);
+        result += flow.slabs[i].space(k) + flow.slabs[i].height(k);
     }
     return result;
 }

@@ -183,7 +183,7 @@ Measured measure(Kit& kit, const content::Figure& block, const Context& context)
     if (block.drawing == nullptr || block.drawing->width <= 0.0 || block.drawing->height <= 0.0) {
         return result;
     }
-    const double limit = kit.page->figure_height.pt();
+    const double limit = kit.page->figure_height.pt() * kit.figure_share;
     const bool flexible = !context.rigid;
     // At +15 % a drawing fills its column and no more.
     const double room = context.width / (flexible ? 1.0 + kFlexShare : 1.0);
@@ -267,15 +267,48 @@ Measured measure(Kit& kit, const content::Callout& block, const Context& context
     return result;
 }
 
+namespace {
+
+double height_at(Kit& kit, const content::Columns& block, double share, double gutter,
+                 Context inner) {
+    const double width = inner.width - gutter;
+    const Trial trial(kit);
+    inner.width = width * share;
+    const double first = total_height(measure_blocks(kit, block.first, inner), 0.0);
+    inner.width = width - inner.width;
+    const double second = total_height(measure_blocks(kit, block.second, inner), 0.0);
+    trial.undo(kit);
+    return std::max(first, second);
+}
+
+/// The share at which both columns end nearest together, as near to the middle as that allows.
+double balanced_share(Kit& kit, const content::Columns& block, double gutter,
+                      const Context& context) {
+    constexpr double kShares[] = {0.5, 0.46, 0.54, 0.42, 0.58, 0.38, 0.62};
+    double best = kShares[0];
+    double least = height_at(kit, block, best, gutter, context);
+    for (const double share : kShares) {
+        const double height = height_at(kit, block, share, gutter, context);
+        if (height < least - 0.1) {
+            least = height;
+            best = share;
+        }
+    }
+    return best;
+}
+
+} // namespace
+
 Measured measure(Kit& kit, const content::Columns& block, const Context& context) {
     Measured result;
     result.before = kit.em(0.4);
     result.after = kit.em(0.8);
     const double gutter = kit.em(1.5);
-    const double share = std::clamp(block.first_share, 0.1, 0.9);
     Context inner = context;
     inner.rigid = context.rigid || context.in_columns;
     inner.in_columns = true;
+    const double share = block.first_share > 0.0 ? std::clamp(block.first_share, 0.1, 0.9)
+                                                 : balanced_share(kit, block, gutter, inner);
     inner.width = (context.width - gutter) * share;
     std::vector<Slab> first = measure_blocks(kit, block.first, inner);
     const double second_x = inner.width + gutter;

@@ -213,7 +213,7 @@ void put_slabs(Kit& kit, page::Page& page, const Sheet& sheet, const PageCut& cu
             put_slab(page, sheet, std::move(head), {y, 0.0, true});
             y += height;
         } else if (i > cut.first) {
-            y += slab.space_before + slab.stretch * cut.stretch;
+            y += slab.space(cut.flex) + slab.stretch * cut.stretch;
         }
         for (page::OutlineEntry& entry : slab.outline) {
             entry.page = document.pages.size();

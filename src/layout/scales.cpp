@@ -237,7 +237,7 @@ Measured measure(Kit& kit, const content::PainScale& block, const Context& conte
     slab.span = block.alternative.span;
     result.slabs.push_back(std::move(slab));
     // The stop signs come next, and both are looked for together.
-    result.keep_with_next = true;
+    result.near_next = true;
     return result;
 }
 

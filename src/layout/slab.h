@@ -21,6 +21,8 @@ namespace tickleaf::layout {
 
 /// The range in which a drawing may grow or shrink at k = +1 or -1.
 inline constexpr double kFlexShare = 0.15;
+/// The share of the space between blocks that a page may take away at k = -1.
+inline constexpr double kSpaceShrink = 0.25;
 inline constexpr std::size_t kNone = static_cast<std::size_t>(-1);
 
 /// A length that depends on the flex.
@@ -71,6 +73,8 @@ struct Slab {
     std::string where; ///< key or first words of the block, for findings
     support::Span span{};
 
+    /// Space before at a flex: a full page takes some of it away, a loose one adds `stretch`.
+    double space(double k) const { return space_before * (1.0 + kSpaceShrink * std::min(k, 0.0)); }
     double height(double k = 0.0) const {
         double result = 0.0;
         for (const Extent& extent : extents) {
