@@ -2,6 +2,7 @@
 #include "cli/commands.h"
 
 #include <filesystem>
+#include <string_view>
 
 #include "cli/disk.h"
 #include "cli/exit_code.h"
@@ -17,6 +18,19 @@ std::string known_starters(Session& session) {
         names += (names.empty() ? "" : ", ") + std::filesystem::path(file).stem().string();
     }
     return names;
+}
+
+/// The starter names its schema by a path beside it; where the copy goes, that path is written out
+/// in full.
+std::string with_schema_found(std::string text) {
+    constexpr std::string_view kBeside = "../prescription.schema.json";
+    const auto at = text.find(kBeside);
+    const auto data = find_data();
+    if (at != std::string::npos && data) {
+        text.replace(at, kBeside.size(),
+                     (*data / "templates" / "prescription.schema.json").string());
+    }
+    return text;
 }
 
 } // namespace
@@ -40,7 +54,7 @@ int start(const StartOptions& options, Session& session) {
         print(findings, session, false);
         return kFileTrouble;
     }
-    const std::string why = write_file(path, *text);
+    const std::string why = write_file(path, with_schema_found(*text));
     if (!why.empty()) {
         findings.error({}, "file-unwritable", "\"" + path.string() + "\" cannot be written: " + why,
                        "name another place with --output");
