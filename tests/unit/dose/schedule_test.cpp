@@ -9,6 +9,7 @@
 #include <set>
 
 #include "dose/schedule.h"
+#include "planned.h"
 #include "yaml/tree.h"
 
 namespace {
@@ -16,68 +17,7 @@ namespace {
 using namespace tickleaf;
 using namespace tickleaf::dose;
 using prescription::Prescription;
-
-/// Exercises whose id starts with "both-" have no sides.
-struct BySpelling : SidedExercises {
-    bool has_sides(const std::string& exercise) const override {
-        return exercise.rfind("both-", 0) != 0;
-    }
-};
-
-std::string with_people(const std::string& rest) {
-    return "format: 1\npatient: {name: Rosa M., languages: [en]}\n"
-           "clinic: {name: C, clinician: T, phone: \"+44 1632 960123\", emergency: \"112\"}\n" +
-           rest;
-}
-
-struct Planned {
-    std::optional<Schedule> schedule;
-    support::Findings findings;
-};
-
-Planned plan_text(const std::string& text) {
-    Planned result;
-    support::Sources sources;
-    const int file = sources.add("rx.yaml", text);
-    const auto root = yaml::read(sources, file, result.findings);
-    REQUIRE(root);
-    const auto rx = prescription::read(*root, result.findings);
-    REQUIRE(rx);
-    result.schedule = plan(*rx, BySpelling{}, result.findings);
-    return result;
-}
-
-/// One stage of the right side with the lines given.
-Planned plan_stage(const std::string& weeks, const std::string& days,
-                   const std::vector<std::string>& lines) {
-    std::string text = "side: right\nstages:\n  - name: one\n    weeks: " + weeks +
-                       "\n    days_per_week: " + days + "\n    exercises:\n";
-    for (const std::string& line : lines) {
-        text += "      - {" + line + "}\n";
-    }
-    return plan_text(with_people(text));
-}
-
-const PlannedExercise& first(const Planned& planned) {
-    for (const auto& finding : planned.findings.all()) {
-        UNSCOPED_INFO(finding.message);
-    }
-    REQUIRE_FALSE(planned.findings.has_errors());
-    REQUIRE(planned.schedule);
-    return planned.schedule->stages.front().exercises.front();
-}
-
-using Rungs = std::vector<std::vector<int>>;
-
-/// {week, sets low, sets high, count low, count high, hold}
-Rungs rungs_of(const PlannedExercise& one) {
-    Rungs rungs;
-    for (const Rung& rung : one.ladder) {
-        rungs.push_back({rung.week, rung.sets.low, rung.sets.high, rung.count.low, rung.count.high,
-                         static_cast<int>(rung.hold.count)});
-    }
-    return rungs;
-}
+using namespace tickleaf::tests;
 
 } // namespace
 
@@ -164,132 +104,6 @@ TEST_CASE("both ends of every range, sides and rests") {
     CHECK(totals.repetitions_session == Range<int>{48, 96});
     CHECK(totals.repetitions_week == Range<std::int64_t>{48 * 3, 96 * 2 * 5});
     CHECK(totals.repetitions_stage == Range<std::int64_t>{48 * 3 * 2, 96 * 2 * 5 * 2});
-}
-
-TEST_CASE("ladders keep the total, step by step to the dose") {
-    struct Row {
-        std::string line;
-        std::string weeks;
-        Rungs rungs;
-    };
-    const std::vector<Row> rows = {
-        // Five holds of 45 s are 225 s; at 15 s that is 15 holds (and four are 12).
-        {"dose: 5 x 45 s, begin: 15 s",
-         "1-2",
-         {{1, 15, 15, 15, 15, 15},
-          {1, 11, 11, 11, 11, 20},
-          {2, 7, 7, 7, 7, 30},
-          {2, 5, 5, 5, 5, 45}}},
-        {"dose: 4-5 x 45 s, begin: 15 s",
-         "1-4",
-         {{1, 12, 15, 12, 15, 15},
-          {2, 9, 11, 9, 11, 20},
-          {3, 6, 7, 6, 7, 30},
-          {4, 4, 5, 4, 5, 45}}},
-        {"dose: 4 x 20-30 s, begin: 10 s",
-         "1-2",
-         {{1, 8, 8, 8, 8, 10}, {1, 5, 5, 5, 5, 15}, {2, 4, 4, 4, 4, 20}}},
-        {"dose: 3 x 8-10, begin: 5",
-         "1-4",
-         {{1, 4, 4, 20, 20, 0}, {2, 3, 3, 21, 21, 0}, {3, 3, 3, 24, 24, 0}}},
-        {"dose: 3 x 5 x 10 s, begin: 5 s", "1", {{1, 3, 3, 30, 30, 5}, {1, 3, 3, 15, 15, 10}}},
-        {"dose: 10 min, begin: 4 min",
-         "1-3",
-         {{1, 2, 2, 2, 2, 240}, {1, 1, 1, 1, 1, 360}, {2, 1, 1, 1, 1, 540}, {3, 1, 1, 1, 1, 600}}},
-        {"dose: 2 x to fatigue at most 15, begin: 10",
-         "1-2",
-         {{1, 2, 2, 20, 20, 0}, {2, 2, 2, 30, 30, 0}}},
-    };
-    for (const Row& row : rows) {
-        INFO(row.line);
-        CHECK(rungs_of(first(plan_stage(row.weeks, "7", {"do: hold, " + row.line}))) == row.rungs);
-    }
-}
-
-TEST_CASE("start values that cannot be climbed from are findings") {
-    const auto [line, id, column] = GENERATE(table<std::string, std::string, int>({
-        {"dose: 5 x 45 s, begin: 5", "begin-kind", 43},
-        {"dose: 3 x 10, begin: 5 s", "begin-kind", 41},
-        {"dose: 5 x 45 s, begin: 45 s", "begin-above-target", 43},
-        {"dose: 3 x 8-12, begin: 9", "begin-above-target", 43},
-        {"dose: 30 x 600 s, begin: 1 s", "begin-too-low", 45},
-    }));
-    INFO(line);
-    const Planned planned = plan_stage("1-2", "7", {"do: hold, " + line});
-    REQUIRE(planned.findings.size() == 1);
-    CHECK(planned.findings.all().front().id == id);
-    CHECK(planned.findings.all().front().span.line == 10);
-    CHECK(planned.findings.all().front().span.column == column);
-    CHECK_FALSE(planned.findings.all().front().hint.empty());
-    CHECK(planned.schedule->stages.front().exercises.front().ladder.empty());
-}
-
-TEST_CASE("ladder laws hold for generated doses") {
-    constexpr unsigned seed = 45;
-    INFO("seed " << seed);
-    std::mt19937 random(seed);
-    const auto number = [&](int low, int high) {
-        return low + static_cast<int>(random() % static_cast<unsigned long>(high - low + 1));
-    };
-    int climbed = 0;
-    for (int i = 0; i < 10000; ++i) {
-        prescription::Dose dose;
-        dose.sets.low = number(1, 8);
-        dose.sets.high = number(dose.sets.low, 10);
-        const bool is_time = number(0, 1) == 0;
-        const int target = is_time ? number(2, 600) : number(2, 30);
-        if (is_time) {
-            dose.content = prescription::Holds{{{target}, {target + 10}}, number(1, 3), false};
-        } else {
-            dose.content = prescription::Repetitions{{target, target + 2}, false};
-        }
-        prescription::BeginValue begin;
-        const int start = number(1, target - 1);
-        if (is_time) {
-            begin.value = Seconds{start};
-        } else {
-            begin.value = start;
-        }
-        const Range<int> weeks{number(1, 5), number(5, 12)};
-        support::Findings findings;
-        const auto rungs = ladder(dose, begin, weeks, findings);
-        INFO(prescription::to_notation(dose) << " from " << start);
-        if (rungs.empty()) {
-            REQUIRE(findings.all().front().id == "begin-too-low");
-            continue;
-        }
-        ++climbed;
-        const int holds = is_time ? std::get<prescription::Holds>(dose.content).count : 1;
-        const std::int64_t low = std::int64_t{dose.sets.low} * holds * target;
-        const std::int64_t high = std::int64_t{dose.sets.high} * holds * target;
-        std::int64_t before = 0;
-        for (const Rung& rung : rungs) {
-            REQUIRE(rung.count.low % rung.sets.low == 0);
-            REQUIRE(rung.count.high % rung.sets.high == 0);
-            const std::int64_t in_set = is_time ? rung.hold.count : rung.count.low / rung.sets.low;
-            const std::int64_t of_low = is_time ? rung.count.low * in_set : rung.count.low;
-            const std::int64_t of_high = is_time ? rung.count.high * in_set : rung.count.high;
-            // Never more than the total, and short of it by less than one hold (one a set where
-            // sets have several).
-            const std::int64_t short_by = in_set * (holds > 1 ? dose.sets.high : 1);
-            REQUIRE(of_low <= low);
-            REQUIRE(of_high <= high);
-            REQUIRE(low - of_low < short_by);
-            REQUIRE(high - of_high < short_by);
-            if (before > 0) {
-                REQUIRE(in_set > before);
-                REQUIRE(2 * (in_set - before) <= std::max<std::int64_t>(before, is_time ? 10 : 2));
-            }
-            before = in_set;
-            REQUIRE(rung.week >= weeks.low);
-            REQUIRE(rung.week <= weeks.high);
-        }
-        REQUIRE((is_time ? rungs.front().hold.count
-                         : rungs.front().count.low / rungs.front().sets.low) == start);
-        REQUIRE(before == target);
-        REQUIRE(rungs.front().week == weeks.low);
-    }
-    CHECK(climbed > 5000);
 }
 
 TEST_CASE("days of a week are spread as evenly as whole days allow") {
