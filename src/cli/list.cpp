@@ -5,6 +5,7 @@
 #include "cli/commands.h"
 #include "cli/exit_code.h"
 #include "support/json.h"
+#include "support/utf8.h"
 
 namespace tickleaf::cli {
 
@@ -113,13 +114,14 @@ void print_columns(const Entries& entries, std::ostream& out) {
     for (const Entry& entry : entries) {
         widths.resize(std::max(widths.size(), entry.columns.size()));
         for (std::size_t i = 0; i + 1 < entry.columns.size(); ++i) {
-            widths[i] = std::max(widths[i], entry.columns[i].size());
+            widths[i] = std::max(widths[i], support::count_code_points(entry.columns[i]));
         }
     }
     for (const Entry& entry : entries) {
         for (std::size_t i = 0; i < entry.columns.size(); ++i) {
             const bool last = i + 1 == entry.columns.size();
-            const std::size_t pad = last ? 0 : widths[i] + 2 - entry.columns[i].size();
+            const std::size_t pad =
+                last ? 0 : widths[i] + 2 - support::count_code_points(entry.columns[i]);
             out << entry.columns[i] << std::string(pad, ' ');
         }
         out << '\n';
