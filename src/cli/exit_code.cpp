@@ -9,10 +9,9 @@ namespace tickleaf::cli {
 
 namespace {
 
-constexpr std::array<std::string_view, 9> kMissingThings = {
-    "unknown-exercise", "unknown-language",      "unknown-template",
-    "unknown-paper",    "font-missing",          "fonts-missing",
-    "text-missing",     "character-not-covered", "data-missing"};
+constexpr std::array<std::string_view, 7> kMissingThings = {
+    "unknown-exercise", "unknown-language", "unknown-template", "text-missing",
+    "font-file",        "font-coverage",    "font-table"};
 
 } // namespace
 
