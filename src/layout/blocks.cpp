@@ -20,9 +20,18 @@ std::size_t Kit::tag(Tag::Role role, std::size_t parent, const content::Words* w
     return tags->size() - 1;
 }
 
+void tighten(Kit& kit, int level) {
+    constexpr double kSpaces[] = {1.0, 0.75, 0.6, 0.5};
+    constexpr double kLines[] = {1.0, 1.0, 0.96, 0.925};
+    const int step = std::clamp(level, 0, kTightest);
+    kit.space = kSpaces[step];
+    kit.type->tighten(kLines[step]);
+}
+
 void Trial::undo(Kit& kit) const {
     kit.tags->resize(tags_);
     kit.flow->heads.resize(heads_);
+    kit.said.resize(said_);
 }
 
 text::Style Kit::style(double size, text::Weight weight, page::Colour colour) const {
@@ -31,6 +40,11 @@ text::Style Kit::style(double size, text::Weight weight, page::Colour colour) co
     style.weight = weight;
     style.colour = colour;
     return style;
+}
+
+void Kit::say(support::Severity severity, const support::Span& span, std::string id,
+              std::string message, std::string hint) {
+    said.push_back({severity, span, std::move(id), std::move(message), std::move(hint)});
 }
 
 void shift(Slab& slab, double x, double y) {
@@ -140,12 +154,12 @@ struct Wish {
     bool near = false;
 };
 
-void join(std::vector<Slab>& all, Measured&& next, double& space_after, Wish& wish) {
+void join(std::vector<Slab>& all, Measured&& next, double& space_after, Wish& wish, double space) {
     if (next.slabs.empty()) {
         return;
     }
     Slab& first = next.slabs.front();
-    first.space_before = std::max(space_after, next.before);
+    first.space_before = std::max(space_after, next.before) * space;
     if (wish.keep && first.before != Break::Forced && first.before != Break::Forbidden) {
         first.before = Break::Kept;
     }
@@ -167,6 +181,25 @@ double least_width(Kit& kit, const content::Words& words, const text::Style& sty
     return widest(kit, words, style, [](const text::Paragraph& p) { return p.least_width(); });
 }
 
+double width_in_lines(Kit& kit, const content::Words& words, const text::Style& style,
+                      std::size_t lines) {
+    double result = 0.0;
+    for (const content::Words* w = &words; w != nullptr; w = w->second.get()) {
+        if (w->empty()) {
+            continue;
+        }
+        const text::Paragraph& paragraph = kit.type->paragraph(*w, style);
+        const double natural = paragraph.natural_width() + 0.01;
+        double width =
+            lines > 1 ? std::max(paragraph.least_width() + 0.01, natural / 2.0) : natural;
+        while (width < natural && kit.type->set(*w, style, width).lines.size() > lines) {
+            width = std::min(natural, width + natural / 20.0);
+        }
+        result = std::max(result, width);
+    }
+    return result;
+}
+
 std::vector<Slab> measure_blocks(Kit& kit, const std::vector<content::Block>& blocks,
                                  const Context& context) {
     std::vector<Slab> all;
@@ -184,7 +217,7 @@ std::vector<Slab> measure_blocks(Kit& kit, const std::vector<content::Block>& bl
             measured.slabs.front().before = Break::Forced;
             forced = false;
         }
-        join(all, std::move(measured), space_after, wish);
+        join(all, std::move(measured), space_after, wish, kit.space);
     }
     return all;
 }
@@ -199,21 +232,154 @@ double least_height(const std::vector<Slab>& slabs) {
     return result;
 }
 
-/// A group whose drawing would drive it over the page gets a smaller drawing; one that no drawing
-/// saves keeps the full one.
-std::vector<Slab> on_a_page(Kit& kit, const content::Group& block, const Context& context) {
-    constexpr double kShares[] = {1.0, 0.85, 0.7, 0.55, 0.4};
-    const Trial trial(kit);
-    for (const double share : kShares) {
-        kit.figure_share = share;
-        std::vector<Slab> slabs = measure_blocks(kit, block.blocks, context);
-        kit.figure_share = 1.0;
-        if (least_height(slabs) <= kit.page_height) {
-            return slabs;
-        }
+/// How a group is tried: beside or under its drawing, how large that is, and how close all stands.
+struct Form {
+    double figure_share = 1.0;
+    bool one_column = false;
+    int tightness = 0;
+};
+// A drawing in a column of its own may shrink more than one over the whole width before the other
+// form is better; below the last no drawing can be read.
+constexpr Form kForms[] = {{1.0, false, 0}, {0.85, false, 0}, {0.7, false, 0}, {1.0, true, 0},
+                           {0.85, true, 0}, {0.7, true, 0},   {0.7, false, 1}, {0.55, false, 1},
+                           {0.55, true, 1}, {0.55, false, 2}, {0.55, true, 2}, {0.45, false, 3},
+                           {0.45, true, 3}};
+/// Under a name that is repeated.
+constexpr double kUnderName = 0.5;
+/// For a group that fits no page in any form: the largest that holds all steps beside the drawing.
+constexpr Form kSplitForms[] = {{0.85, true, 0}, {0.7, true, 0}, {0.55, true, 1}, {0.45, true, 2}};
+
+std::vector<Slab> in_form(Kit& kit, const std::vector<content::Block>& blocks,
+                          const Context& context, Form form) {
+    kit.figure_share = form.figure_share;
+    kit.one_column = form.one_column;
+    tighten(kit, form.tightness);
+    std::vector<Slab> slabs = measure_blocks(kit, blocks, context);
+    kit.figure_share = 1.0;
+    kit.one_column = false;
+    tighten(kit, 0);
+    return slabs;
+}
+
+bool is_caution(const content::Block& block) {
+    const auto* callout = std::get_if<content::Callout>(&block.value);
+    return callout != nullptr && callout->kind == content::Callout::Kind::Caution;
+}
+
+bool has_drawing(const content::Block& block) {
+    const auto is_figure = [](const content::Block& b) {
+        return std::holds_alternative<content::Figure>(b.value);
+    };
+    const auto* columns = std::get_if<content::Columns>(&block.value);
+    return columns != nullptr &&
+           (std::any_of(columns->first.begin(), columns->first.end(), is_figure) ||
+            std::any_of(columns->second.begin(), columns->second.end(), is_figure));
+}
+
+using Blocks = std::vector<content::Block>;
+
+/// What is split says what to take care of before the drawing, not on the page after it. With
+/// `drawing_last` all that is said about the dose comes before it too.
+Blocks in_split_order(Blocks blocks, bool drawing_last) {
+    const auto columns = std::find_if(blocks.begin(), blocks.end(), has_drawing);
+    if (drawing_last && columns != blocks.end()) {
+        std::rotate(columns, columns + 1, blocks.end());
+        return blocks;
+    }
+    std::stable_partition(columns, blocks.end(), is_caution);
+    return blocks;
+}
+
+/// The name again at the top of the next page, as decoration: it was read out once.
+std::size_t keep_name(Kit& kit, const Slab& name) {
+    Slab head = name;
+    head.outline.clear();
+    for (Fragment& fragment : head.fragments) {
+        fragment.tag = page::kArtifact;
+    }
+    for (Extent& extent : head.extents) {
+        extent.fixed += kit.em(kUnderName);
+    }
+    kit.flow->heads.push_back(std::move(head));
+    return kit.flow->heads.size() - 1;
+}
+
+/// Height of slab `begin` and of all that must follow it.
+double run_height(const std::vector<Slab>& slabs, std::size_t begin) {
+    double height = slabs[begin].height(-1.0);
+    for (std::size_t i = begin + 1; i < slabs.size() && (slabs[i].before == Break::Forbidden ||
+                                                         slabs[i].before == Break::Kept);
+         ++i) {
+        height += slabs[i].height(-1.0) + slabs[i].space(-1.0);
+    }
+    return height;
+}
+
+/// A group set for more than one page.
+struct Split {
+    std::vector<Slab> slabs;
+    std::size_t drawing = 0; ///< the slab of the drawing; 0 where there is none
+};
+
+/// What stands together in a group that is set for more than one page, best first: all up to the
+/// steps; what is said of the dose, then drawing and steps; drawing and steps.
+enum class Together { Start, DoseAndDrawing, Drawing };
+
+Split split_form(Kit& kit, const Blocks& blocks, const Context& context, Form form,
+                 Together together) {
+    const auto columns = std::find_if(blocks.begin(), blocks.end(), has_drawing);
+    Split split;
+    if (columns != blocks.end()) {
+        const Trial trial(kit);
+        split.drawing = in_form(kit, {blocks.begin(), columns}, context, form).size();
         trial.undo(kit);
     }
-    return measure_blocks(kit, block.blocks, context);
+    split.slabs = in_form(kit, blocks, context, form);
+    if (split.drawing == 0 || split.drawing >= split.slabs.size()) {
+        return split;
+    }
+    for (std::size_t i = 1; i < split.drawing && together != Together::Drawing; ++i) {
+        split.slabs[i].before = Break::Forbidden;
+    }
+    Slab& drawing = split.slabs[split.drawing];
+    drawing.before = together == Together::Start ? Break::Forbidden : Break::Allowed;
+    drawing.where = split.slabs.front().where;
+    return split;
+}
+
+/// A group taller than a page goes on under its name, where it best breaks: never between the
+/// drawing and the start of the steps.
+std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& context) {
+    const bool has_name = std::holds_alternative<content::Heading>(blocks.front().value);
+    const Trial trial(kit);
+    Split split;
+    bool fits = false;
+    for (const Together together : {Together::Start, Together::DoseAndDrawing, Together::Drawing}) {
+        const Blocks ordered = in_split_order(blocks, together != Together::Start);
+        for (const Form form : kSplitForms) {
+            if (fits) {
+                break;
+            }
+            trial.undo(kit);
+            split = split_form(kit, ordered, context, form, together);
+            const double name = has_name ? split.slabs.front().height() + kit.em(kUnderName) : 0.0;
+            fits = run_height(split.slabs, 0) <= kit.page_height &&
+                   run_height(split.slabs, split.drawing) + name <= kit.page_height;
+        }
+    }
+    const std::size_t head = has_name ? keep_name(kit, split.slabs.front()) : kNone;
+    const double name_height = has_name ? kit.flow->heads[head].height() : 0.0;
+    for (std::size_t i = 1; i < split.slabs.size(); ++i) {
+        Slab& slab = split.slabs[i];
+        const bool room = slab.height() + name_height <= kit.page_height;
+        slab.repeat = slab.repeat == kNone && room ? head : slab.repeat;
+    }
+    const Slab& first = split.slabs.front();
+    kit.say(support::Severity::Note, first.span, "layout-group-split",
+            "\"" + first.where + "\" is taller than a page of template \"" + kit.page->name +
+                "\" and goes on on the next page under its name",
+            "shorten its notes, or use a template with smaller type");
+    return std::move(split.slabs);
 }
 
 } // namespace
@@ -222,23 +388,25 @@ Measured measure(Kit& kit, const content::Group& block, const Context& context) 
     Context inner = context;
     inner.tag = kit.tag(Tag::Role::Div, context.tag);
     Measured result;
-    result.slabs = on_a_page(kit, block, inner);
     result.before = kit.em(1.5);
     result.after = kit.em(1.5);
-    if (result.slabs.empty()) {
-        return result;
-    }
-    result.slabs.front().stretch = kit.em(1.5);
-    if (least_height(result.slabs) <= kit.page_height) {
-        for (std::size_t i = 1; i < result.slabs.size(); ++i) {
-            result.slabs[i].before = Break::Forbidden;
+    const Trial trial(kit);
+    for (const Form form : kForms) {
+        result.slabs = in_form(kit, block.blocks, inner, form);
+        if (least_height(result.slabs) <= kit.page_height) {
+            for (std::size_t i = 1; i < result.slabs.size(); ++i) {
+                result.slabs[i].before = Break::Forbidden;
+            }
+            break;
         }
-    } else {
-        const Slab& first = result.slabs.front();
-        kit.findings->warning(first.span, "layout-group-split",
-                              "\"" + first.where + "\" is taller than a page of template \"" +
-                                  kit.page->name + "\" and is split between its parts",
-                              "shorten its notes, or use a template with smaller type");
+        trial.undo(kit);
+        result.slabs.clear();
+    }
+    if (result.slabs.empty() && !block.blocks.empty()) {
+        result.slabs = over_pages(kit, block.blocks, inner);
+    }
+    if (!result.slabs.empty()) {
+        result.slabs.front().stretch = kit.em(1.5);
     }
     return result;
 }

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Blocks of the booklet to slabs: each block kind is one function from block and column to measured
 // slabs. Shapes: Kit is what all of them use; Context is the column they are set in. Errors: a
-// Group or callout taller than a page is split with a warning; a row taller than a page is an
-// error.
+// Group taller than a page in every form goes on under its name with a note; a callout is split
+// with a warning; a row taller than a page is an error.
 #pragma once
 
 #include <string>
@@ -25,26 +25,37 @@ struct Kit {
     Typesetter* type = nullptr;
     std::vector<page::Tag>* tags = nullptr;
     Flow* flow = nullptr;
-    support::Findings* findings = nullptr;
-    double page_height = 0.0;  ///< of the text area
+    std::vector<support::Finding> said; ///< of the measurements that count, see Trial
+    double page_height = 0.0;           ///< of the text area
     double figure_share = 1.0; ///< of the template's figure height, where a group needs the room
+    bool one_column = false;   ///< columns go one under the other
+
+    double space = 1.0; ///< of the usual space between blocks and inside frames
 
     double em(double factor) const { return factor * page->body_size; }
+    double gap(double factor) const { return em(factor) * space; }
     std::size_t tag(page::Tag::Role role, std::size_t parent,
                     const content::Words* words = nullptr);
     text::Style style(double size, text::Weight weight, page::Colour colour) const;
+    void say(support::Severity severity, const support::Span& span, std::string id,
+             std::string message, std::string hint);
 };
 
-/// Remembers how far the kit has come, so that a measurement made on trial leaves nothing behind
-/// but its findings.
+/// Sets everything closer, down to what is still clear print; 0 is as the template has it.
+inline constexpr int kTightest = 3;
+void tighten(Kit& kit, int level);
+
+/// Remembers how far the kit has come, so that a measurement made on trial leaves nothing behind.
 class Trial {
   public:
-    explicit Trial(const Kit& kit) : tags_(kit.tags->size()), heads_(kit.flow->heads.size()) {}
+    explicit Trial(const Kit& kit)
+        : tags_(kit.tags->size()), heads_(kit.flow->heads.size()), said_(kit.said.size()) {}
     void undo(Kit& kit) const;
 
   private:
     std::size_t tags_;
     std::size_t heads_;
+    std::size_t said_;
 };
 
 /// The column a block is set in.
@@ -102,6 +113,9 @@ double add_words(Kit& kit, Slab& slab, const TextRequest& request);
 /// Width on one line, of the wider language.
 double natural_width(Kit& kit, const content::Words& words, const text::Style& style);
 double least_width(Kit& kit, const content::Words& words, const text::Style& style);
+/// The least width at which a text takes no more than so many lines.
+double width_in_lines(Kit& kit, const content::Words& words, const text::Style& style,
+                      std::size_t lines);
 
 void add_shape(Slab& slab, page::Shape shape, Placement at);
 void add_shapes(Slab& slab, const Shapes& shapes, Placement at);

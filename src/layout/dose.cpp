@@ -91,26 +91,6 @@ double pad(const Kit& kit) {
     return kit.em(0.55);
 }
 
-/// The least width at which a text takes no more than so many lines.
-double width_in_lines(Kit& kit, const content::Words& words, const text::Style& style,
-                      std::size_t lines) {
-    double result = 0.0;
-    for (const content::Words* w = &words; w != nullptr; w = w->second.get()) {
-        if (w->empty()) {
-            continue;
-        }
-        const text::Paragraph& paragraph = kit.type->paragraph(*w, style);
-        const double natural = paragraph.natural_width() + 0.01;
-        double width =
-            lines > 1 ? std::max(paragraph.least_width() + 0.01, natural / 2.0) : natural;
-        while (width < natural && kit.type->set(*w, style, width).lines.size() > lines) {
-            width = std::min(natural, width + natural / 20.0);
-        }
-        result = std::max(result, width);
-    }
-    return result;
-}
-
 /// How a band is set: the size of its values and the lines each may take.
 struct Setting {
     double size = 0.0;
@@ -211,7 +191,7 @@ double value_height(Kit& kit, const Entry& entry, Slab& slab, const Context& con
 
 Slab band_row(Kit& kit, const std::vector<Entry>& entries, RowOfCells row, const Context& context) {
     const double gap = kit.em(0.4);
-    const double top = kit.em(0.45);
+    const double top = kit.gap(0.45);
     const auto count = static_cast<double>(row.last - row.first);
     double wished = gap * (count - 1.0);
     for (std::size_t i = row.first; i < row.last; ++i) {

@@ -48,7 +48,7 @@ std::vector<Slab> cover(Kit& kit, const content::Part& part, const Context& cont
     }
     const auto middle = part.blocks.begin() + static_cast<std::ptrdiff_t>(count);
     Context inside = context;
-    const double pad = kit.em(1.6);
+    const double pad = kit.gap(1.6);
     inside.width -= pad * 2.0;
     inside.text = kWhite;
     inside.muted = kWhite;
@@ -75,10 +75,37 @@ std::vector<Slab> cover(Kit& kit, const content::Part& part, const Context& cont
     }
     std::vector<Slab> rest = measure_blocks(kit, {middle, part.blocks.end()}, context);
     if (!rest.empty() && !slabs.empty()) {
-        rest.front().space_before = std::max(rest.front().space_before, kit.em(1.6));
+        rest.front().space_before = std::max(rest.front().space_before, kit.gap(1.6));
     }
     std::move(rest.begin(), rest.end(), std::back_inserter(slabs));
     return slabs;
+}
+
+std::vector<Slab> part_slabs(Kit& kit, const content::Part& part, const Context& context) {
+    return part.kind == Kind::Cover ? cover(kit, part, context)
+                                    : measure_blocks(kit, part.blocks, context);
+}
+
+/// These are taken in at a glance, so everything in them stands closer if that brings them on one
+/// page.
+bool wants_one_page(Kind kind) {
+    return kind == Kind::Cover || kind == Kind::Safety;
+}
+
+std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Context& context) {
+    if (wants_one_page(part.kind)) {
+        const Trial trial(kit);
+        for (int level = 0; level <= kTightest; ++level) {
+            tighten(kit, level);
+            std::vector<Slab> slabs = part_slabs(kit, part, context);
+            tighten(kit, 0);
+            if (total_height(slabs, 0.0) <= kit.page_height) {
+                return slabs;
+            }
+            trial.undo(kit);
+        }
+    }
+    return part_slabs(kit, part, context);
 }
 
 /// These are looked up by leafing through, so they start a page whatever the headings say.
@@ -93,8 +120,7 @@ void add_part(Kit& kit, const content::Part& part, std::size_t index, bool after
     context.tag = kit.tag(Tag::Role::Sect, 0, part.title.empty() ? nullptr : &part.title);
     context.text = kit.page->text;
     context.muted = kit.page->muted;
-    std::vector<Slab> slabs = part.kind == Kind::Cover ? cover(kit, part, context)
-                                                       : measure_blocks(kit, part.blocks, context);
+    std::vector<Slab> slabs = fitted_slabs(kit, part, context);
     if (slabs.empty()) {
         return;
     }
@@ -176,12 +202,14 @@ std::optional<page::Document> lay_out(const Booklet& booklet, const PageTemplate
     kit.type = &typesetter;
     kit.tags = &document.tags;
     kit.flow = &flow;
-    kit.findings = &findings;
     kit.page_height = page_template.paper.height.pt() - page_template.margin_top.pt() -
                       page_template.margin_bottom.pt();
     const std::vector<const content::Part*> parts = chosen_parts(booklet, page_template);
     for (std::size_t i = 0; i < parts.size(); ++i) {
         add_part(kit, *parts[i], i, i > 0 && parts[i - 1]->kind == Kind::Cover);
+    }
+    for (support::Finding& finding : kit.said) {
+        findings.add(std::move(finding));
     }
     if (flow.slabs.empty()) {
         findings.error({}, "layout-empty",

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Drawings, framed callouts and columns.
+// Drawings and framed callouts.
 #include "layout/blocks.h"
 
 #include <algorithm>
@@ -93,7 +93,7 @@ Inside inside_of(const Kit& kit, const Look& look) {
     const double sign = look.sign > 0.0 ? look.sign + kit.em(0.75) : 0.0;
     inside.left = look.bar + pad + (look.long_text ? 0.0 : sign);
     inside.indent = look.long_text ? sign : 0.0;
-    inside.top = look.bar > 0.0 ? kit.em(0.1) : look.tint ? kit.em(0.55) : kit.em(0.75);
+    inside.top = look.bar > 0.0 ? kit.em(0.1) : look.tint ? kit.gap(0.55) : kit.gap(0.75);
     inside.right = look.bar > 0.0 ? 0.0 : pad;
     return inside;
 }
@@ -161,7 +161,7 @@ void add_callout_frame(Kit& kit, Slab& slab, const Look& look, Kind kind, double
     }
     if (look.sign > 0.0) {
         at.x = kit.em(0.85);
-        at.y = kit.em(0.8);
+        at.y = std::min(kit.gap(0.8), std::max(kit.gap(0.3), (height - look.sign) / 2.0));
         at.width = look.sign;
         add_shapes(under, sign_of(kit, kind, look.sign), at);
     }
@@ -170,10 +170,10 @@ void add_callout_frame(Kit& kit, Slab& slab, const Look& look, Kind kind, double
 }
 
 void warn_split(Kit& kit, const Slab& first) {
-    kit.findings->warning(first.span, "layout-callout-split",
-                          "the framed text \"" + first.where +
-                              "\" is taller than a page and is split between its parts",
-                          "shorten it, or use a template with smaller type");
+    kit.say(support::Severity::Warning, first.span, "layout-callout-split",
+            "the framed text \"" + first.where +
+                "\" is taller than a page and is split between its parts",
+            "shorten it, or use a template with smaller type");
 }
 
 } // namespace
@@ -264,76 +264,6 @@ Measured measure(Kit& kit, const content::Callout& block, const Context& context
         add_callout_frame(kit, slab, piece, block.kind, context.width);
         result.slabs.push_back(std::move(slab));
     }
-    return result;
-}
-
-namespace {
-
-double height_at(Kit& kit, const content::Columns& block, double share, double gutter,
-                 Context inner) {
-    const double width = inner.width - gutter;
-    const Trial trial(kit);
-    inner.width = width * share;
-    const double first = total_height(measure_blocks(kit, block.first, inner), 0.0);
-    inner.width = width - inner.width;
-    const double second = total_height(measure_blocks(kit, block.second, inner), 0.0);
-    trial.undo(kit);
-    return std::max(first, second);
-}
-
-/// The share at which both columns end nearest together, as near to the middle as that allows.
-double balanced_share(Kit& kit, const content::Columns& block, double gutter,
-                      const Context& context) {
-    constexpr double kShares[] = {0.5, 0.46, 0.54, 0.42, 0.58, 0.38, 0.62};
-    double best = kShares[0];
-    double least = height_at(kit, block, best, gutter, context);
-    for (const double share : kShares) {
-        const double height = height_at(kit, block, share, gutter, context);
-        if (height < least - 0.1) {
-            least = height;
-            best = share;
-        }
-    }
-    return best;
-}
-
-} // namespace
-
-Measured measure(Kit& kit, const content::Columns& block, const Context& context) {
-    Measured result;
-    result.before = kit.em(0.4);
-    result.after = kit.em(0.8);
-    const double gutter = kit.em(1.5);
-    Context inner = context;
-    inner.rigid = context.rigid || context.in_columns;
-    inner.in_columns = true;
-    const double share = block.first_share > 0.0 ? std::clamp(block.first_share, 0.1, 0.9)
-                                                 : balanced_share(kit, block, gutter, inner);
-    inner.width = (context.width - gutter) * share;
-    std::vector<Slab> first = measure_blocks(kit, block.first, inner);
-    const double second_x = inner.width + gutter;
-    inner.width = context.width - second_x;
-    std::vector<Slab> second = measure_blocks(kit, block.second, inner);
-    const double least = std::max(total_height(first, -1.0), total_height(second, -1.0));
-    if (least > kit.page_height) {
-        // Too long for side by side: one under the other at their own widths.
-        for (Slab& slab : second) {
-            shift(slab, second_x, 0.0);
-        }
-        result.slabs = std::move(first);
-        std::move(second.begin(), second.end(), std::back_inserter(result.slabs));
-        return result;
-    }
-    Slab row = stack(std::move(first));
-    Slab other = stack(std::move(second));
-    shift(other, second_x, 0.0);
-    row.extents.push_back(other.extents.front());
-    if (row.where.empty()) {
-        row.where = other.where;
-        row.span = other.span;
-    }
-    append(row, std::move(other));
-    result.slabs.push_back(std::move(row));
     return result;
 }
 

@@ -16,6 +16,8 @@ using text::Weight;
 
 constexpr page::Colour kWhite{255, 255, 255};
 constexpr int kCells = 11;
+/// Words under a zone narrower than so many ems go one zone under the other.
+constexpr double kNarrowestZone = 8.0;
 
 /// One zone of the pain line: its cells, its words, its sign. Told apart by pattern, sign and word.
 struct Zone {
@@ -92,7 +94,9 @@ double add_line_of_numbers(Kit& kit, Slab& slab, const content::PainScale& block
         at.y = numbers;
         add_strip(kit, slab, i, at, strip);
     }
-    const text::Style style = kit.style(kit.page->heading_sizes[1], Weight::Bold, context.text);
+    // Two digits fit their cell on the narrowest paper too.
+    const double size = std::min(kit.page->heading_sizes[1], step * 0.72);
+    const text::Style style = kit.style(size, Weight::Bold, context.text);
     for (int i = 0; i < kCells; ++i) {
         const auto index = static_cast<std::size_t>(i);
         content::Words words;
@@ -108,6 +112,18 @@ double add_line_of_numbers(Kit& kit, Slab& slab, const content::PainScale& block
         place_lines(slab, box, at);
     }
     return numbers + strip;
+}
+
+/// Whether every word of the zones has room in a third of the line.
+bool words_fit(Kit& kit, const std::array<Zone, 3>& zones, const Context& context) {
+    const text::Style word = kit.style(kit.page->heading_sizes[2], Weight::Bold, context.text);
+    const text::Style action = kit.style(kit.page->body_size, Weight::Regular, context.text);
+    const double sign = kit.em(1.5) + kit.em(0.45);
+    return std::all_of(zones.begin(), zones.end(), [&](const Zone& zone) {
+        return least_width(kit, *zone.word, word) + sign <= zone.width &&
+               least_width(kit, *zone.action, action) <= zone.width &&
+               zone.width >= kit.em(kNarrowestZone);
+    });
 }
 
 double add_zone_words(Kit& kit, Slab& slab, const Zone& zone, std::size_t index,
@@ -139,6 +155,20 @@ double add_zone_words(Kit& kit, Slab& slab, const Zone& zone, std::size_t index,
     return height;
 }
 
+/// Zones one under the other on a narrow page.
+void add_zones_below(Kit& kit, std::array<Zone, 3>& zones, const Context& context,
+                     Measured& result) {
+    for (std::size_t i = 0; i < zones.size(); ++i) {
+        zones[i].x = 0.0;
+        zones[i].width = context.width;
+        Slab slab;
+        slab.extents = {Extent{add_zone_words(kit, slab, zones[i], i, context, 0.0), 0.0}};
+        slab.before = Break::Kept;
+        slab.space_before = kit.gap(i == 0 ? 0.7 : 0.4);
+        result.slabs.push_back(std::move(slab));
+    }
+}
+
 double weeks_of(const content::StageBar& block) {
     double weeks = 1.0;
     for (const content::StageBar::Stage& stage : block.stages) {
@@ -159,7 +189,7 @@ struct BarColumns {
 Slab stage_row(Kit& kit, const content::StageBar::Stage& stage, const BarColumns& columns,
                const Context& context) {
     Slab slab;
-    const double pad = kit.em(0.45);
+    const double pad = kit.gap(0.45);
     TextRequest request;
     request.words = &stage.name;
     request.style = kit.style(kit.page->body_size, Weight::Bold, context.text);
@@ -227,17 +257,23 @@ Measured measure(Kit& kit, const content::PainScale& block, const Context& conte
     const std::size_t figure = kit.tag(Tag::Role::Figure, context.tag, &block.alternative);
     kit.tags->at(figure).alternative = block.alternative.text;
     const double line = add_line_of_numbers(kit, slab, block, zones, context, figure);
+    slab.where = block.carry_on.key.empty() ? block.alternative.text : block.carry_on.key;
+    slab.span = block.alternative.span;
+    // The stop signs come next, and both are looked for together.
+    result.near_next = true;
+    if (!words_fit(kit, zones, context)) {
+        slab.extents = {Extent{line, 0.0}};
+        result.slabs.push_back(std::move(slab));
+        add_zones_below(kit, zones, context, result);
+        return result;
+    }
     double height = 0.0;
     for (std::size_t i = 0; i < zones.size(); ++i) {
         height =
-            std::max(height, add_zone_words(kit, slab, zones[i], i, context, line + kit.em(0.7)));
+            std::max(height, add_zone_words(kit, slab, zones[i], i, context, line + kit.gap(0.7)));
     }
-    slab.extents = {Extent{line + kit.em(0.7) + height, 0.0}};
-    slab.where = block.alternative.text;
-    slab.span = block.alternative.span;
+    slab.extents = {Extent{line + kit.gap(0.7) + height, 0.0}};
     result.slabs.push_back(std::move(slab));
-    // The stop signs come next, and both are looked for together.
-    result.near_next = true;
     return result;
 }
 

@@ -35,6 +35,7 @@ struct Frame {
     Look look;
     std::vector<double> left;  ///< of each column, and the right end of the last
     std::vector<bool> numeric; ///< columns whose head stands over its numbers
+    bool stacked = false;      ///< cells of a row one under the other
     std::size_t tag = 0;
 
     bool is_numeric(std::size_t column) const { return column < numeric.size() && numeric[column]; }
@@ -48,7 +49,7 @@ Look look_of(const Kit& kit, Table::Role role) {
     Look look;
     const bool log = role == Table::Role::Log;
     look.pad_x = kit.em(log ? 0.22 : 0.55);
-    look.pad_y = kit.em(log ? 0.2 : 0.38);
+    look.pad_y = kit.gap(log ? 0.2 : 0.38);
     look.least_row = log ? kit.page->writing_row.pt() : 0.0;
     look.grid = role != Table::Role::Facts;
     return look;
@@ -80,6 +81,10 @@ ColumnWish wish_of(Kit& kit, const Frame& frame, const Row& row, const Cell& cel
     }
     if (cell.numeric) {
         wish.least = wish.natural; // "4 to 5" stays on one line
+    }
+    if (row.header && frame.table->role == Table::Role::Plan && !cell.words.empty()) {
+        // A head of several words takes two lines sooner than it takes room from what it heads.
+        wish.natural = width_in_lines(kit, cell.words, cell_style(kit, frame, row, cell), 2) + pad;
     }
     if (row.header && frame.table->role == Table::Role::Log) {
         wish.natural = wish.least; // a day's name takes two lines, its boxes one
@@ -180,16 +185,19 @@ std::vector<bool> numeric_columns(const Table& table) {
     return numeric;
 }
 
-void place_columns(Kit& kit, Frame& frame) {
+ColumnWidths widths_of(Kit& kit, const Frame& frame) {
     std::vector<ColumnWish> wishes = wishes_of(kit, frame);
     even_out(*frame.table, wishes, frame.context.width);
-    const ColumnWidths found =
-        column_widths(wishes, frame.table->column_shares, frame.context.width);
+    return column_widths(wishes, frame.table->column_shares, frame.context.width);
+}
+
+void place_columns(Kit& kit, Frame& frame) {
+    const ColumnWidths found = widths_of(kit, frame);
     if (!found.fits) {
-        kit.findings->warning(frame.table->caption.span, "layout-table-wide",
-                              "table \"" + frame.table->caption.text +
-                                  "\" is wider than its column; long words in it are broken",
-                              "use shorter words or fewer columns");
+        kit.say(support::Severity::Warning, frame.table->caption.span, "layout-table-wide",
+                "table \"" + frame.table->caption.text +
+                    "\" is wider than its column; long words in it are broken",
+                "use shorter words or fewer columns");
     }
     frame.numeric = numeric_columns(*frame.table);
     frame.left.push_back(0.0);
@@ -316,12 +324,14 @@ Slab measure_row(Frame& frame, const Row& row, bool top) {
     bool writing = false;
     for (const Cell& cell : row.cells) {
         const auto span = static_cast<std::size_t>(std::max(1, cell.column_span));
+        const std::size_t place = frame.stacked ? 0 : column;
         Placement at;
-        at.x = frame.left[std::min(column, frame.left.size() - 1)] + frame.look.pad_x;
-        at.y = frame.look.pad_y;
-        at.width = frame.width(column, span) - frame.look.pad_x * 2.0;
+        at.x = frame.left[std::min(place, frame.left.size() - 1)] + frame.look.pad_x;
+        at.y = frame.look.pad_y + (frame.stacked ? height : 0.0);
+        at.width = frame.width(place, span) - frame.look.pad_x * 2.0;
         at.tag = row_tag;
-        height = std::max(height, add_cell(frame, slab, cell, {&row, column}, at));
+        const double used = add_cell(frame, slab, cell, {&row, column}, at);
+        height = frame.stacked ? height + used : std::max(height, used);
         writing = writing || cell.write_in;
         column += span;
     }
@@ -385,6 +395,95 @@ void add_caption(Kit& kit, const Table& block, const Context& context, std::size
     result.slabs.push_back(std::move(caption));
 }
 
+/// A head of labels over rows of values as labels and values, a little table for each row.
+Measured as_facts(Kit& kit, const Table& block, const Context& context) {
+    Measured result;
+    result.before = kit.em(0.4);
+    result.after = kit.em(1.0);
+    const Row& labels = block.rows.front();
+    for (std::size_t i = 1; i < block.rows.size(); ++i) {
+        Table facts;
+        facts.role = Table::Role::Facts;
+        facts.caption = block.caption;
+        for (std::size_t c = 0; c < block.rows[i].cells.size(); ++c) {
+            Cell value = block.rows[i].cells[c];
+            value.strong = value.strong || value.header;
+            value.header = false;
+            value.numeric = false;
+            facts.rows.push_back(Row{{labels.cells[c], std::move(value)}, false});
+        }
+        Measured one = measure(kit, facts, context);
+        for (std::size_t r = 0; r < one.slabs.size(); ++r) {
+            one.slabs[r].before = r > 0    ? Break::Forbidden
+                                  : i == 1 ? Break::Allowed
+                                           : Break::Discouraged;
+            one.slabs[r].space_before = r == 0 && i > 1 ? kit.gap(1.0) : 0.0;
+            result.slabs.push_back(std::move(one.slabs[r]));
+        }
+    }
+    return result;
+}
+
+bool is_plain_grid(const Table& block) {
+    const auto plain = [](const Row& row) {
+        return std::all_of(row.cells.begin(), row.cells.end(),
+                           [](const Cell& cell) { return cell.column_span <= 1; });
+    };
+    const std::size_t columns = column_count(block);
+    return block.rows.size() > 1 && block.rows[0].header && !block.rows[1].header &&
+           std::all_of(block.rows.begin(), block.rows.end(),
+                       [&](const Row& row) { return plain(row) && row.cells.size() == columns; });
+}
+
+/// The first column and columns [first, last) of a table.
+Table some_columns(const Table& block, std::size_t first, std::size_t last) {
+    Table some = block;
+    for (Row& row : some.rows) {
+        std::vector<Cell> cells{row.cells.front()};
+        cells.insert(cells.end(), row.cells.begin() + static_cast<std::ptrdiff_t>(first),
+                     row.cells.begin() + static_cast<std::ptrdiff_t>(last));
+        row.cells = std::move(cells);
+    }
+    some.column_shares.clear();
+    return some;
+}
+
+/// So many days of a log fit beside the names; 0 where not even one does.
+std::size_t days_that_fit(Kit& kit, Frame frame, const Table& block) {
+    for (std::size_t days = column_count(block) - 1; days > 0; --days) {
+        bool all = true;
+        for (std::size_t first = 1; first < column_count(block); first += days) {
+            const Table some =
+                some_columns(block, first, std::min(first + days, column_count(block)));
+            frame.table = &some;
+            all = all && widths_of(kit, frame).fits;
+        }
+        if (all) {
+            return days;
+        }
+    }
+    return 0;
+}
+
+/// A week that is wider than the page as several tables of some of its days.
+Measured by_days(Kit& kit, const Table& block, const Context& context, std::size_t most) {
+    const std::size_t days = column_count(block) - 1;
+    const std::size_t tables = (days + most - 1) / most;
+    const std::size_t each = (days + tables - 1) / tables;
+    Measured result;
+    for (std::size_t first = 1; first <= days; first += each) {
+        Table some = some_columns(block, first, std::min(first + each, days + 1));
+        some.show_caption = block.show_caption && first == 1;
+        Measured one = measure(kit, some, context);
+        one.slabs.front().space_before = first > 1 ? kit.em(0.9) : 0.0;
+        one.slabs.front().before = Break::Allowed;
+        result.before = one.before;
+        result.after = one.after;
+        std::move(one.slabs.begin(), one.slabs.end(), std::back_inserter(result.slabs));
+    }
+    return result;
+}
+
 } // namespace
 
 Measured measure(Kit& kit, const content::Table& block, const Context& context) {
@@ -402,13 +501,28 @@ Measured measure(Kit& kit, const content::Table& block, const Context& context) 
     frame.table = &block;
     frame.context = context;
     frame.look = look_of(kit, block.role);
+    if (!widths_of(kit, frame).fits) {
+        const bool log = block.role == Table::Role::Log;
+        const std::size_t days = log && is_plain_grid(block) ? days_that_fit(kit, frame, block) : 0;
+        if (days > 0) {
+            return by_days(kit, block, context, days);
+        }
+        if (!log && is_plain_grid(block)) {
+            return as_facts(kit, block, context);
+        }
+        frame.stacked = block.role == Table::Role::Facts;
+    }
     frame.tag = kit.tag(Tag::Role::Table, context.tag);
     if (block.show_caption && !block.caption.empty()) {
         add_caption(kit, block, context, frame.tag, result);
     } else {
         kit.tags->at(frame.tag).alternative = block.caption.text;
     }
-    place_columns(kit, frame);
+    if (frame.stacked) {
+        frame.left = {0.0, context.width};
+    } else {
+        place_columns(kit, frame);
+    }
     add_rows(frame, result);
     return result;
 }

@@ -10,6 +10,9 @@ namespace tickleaf::layout {
 
 namespace {
 
+/// Lines are never set closer than this to save a page (large-print guides: at least 1.25).
+constexpr double kClosest = 1.25;
+
 std::string cache_key(const content::Words& words, const text::Style& style) {
     std::string key = support::fixed(style.size, 2);
     key += style.weight == text::Weight::Bold ? 'b' : 'r';
@@ -64,7 +67,10 @@ TextBox Typesetter::set(const content::Words& words, const text::Style& style, d
         descent = std::max(descent, line.descent);
     }
     // Big type stands on few lines and needs less space between them (common practice).
-    const double spacing = style.size > 1.4 * template_->body_size ? 1.22 : template_->line_spacing;
+    const double close = template_->line_spacing * line_share_;
+    const double spacing = style.size > 1.4 * template_->body_size
+                               ? 1.22
+                               : std::max(close, std::min(template_->line_spacing, kClosest));
     box.leading = std::max(style.size * spacing, shaped.line_height());
     box.baseline = (box.leading - ascent - descent) / 2.0 + ascent;
     return box;

@@ -34,11 +34,14 @@ class Typesetter {
 
     TextBox set(const content::Words& words, const text::Style& style, double width);
     const text::Paragraph& paragraph(const content::Words& words, const text::Style& style);
+    /// Lines this much of the template's spacing apart, where that stays clear print.
+    void tighten(double share) { line_share_ = share; }
 
   private:
     const PageTemplate* template_;
     text::FontSet* fonts_;
     support::Findings* findings_;
+    double line_share_ = 1.0;
     std::unordered_map<std::string, text::Paragraph> shaped_;
 };
 

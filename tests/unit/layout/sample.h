@@ -237,6 +237,8 @@ class Sampler {
         return table;
     }
 
+    static Figure figure_of(Sampler& sampler) { return Figure{drawing(), sampler.prose(), {}}; }
+
     List steps(int count) {
         List list;
         list.numbered = true;

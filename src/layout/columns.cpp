@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+// Two columns side by side or, where there is no room for two, one under the other: the drawing
+// first, then the words in reading order, all over the whole width.
+#include "layout/blocks.h"
+
+#include <algorithm>
+#include <utility>
+
+namespace tickleaf::layout {
+
+namespace {
+
+using content::Block;
+
+/// A column of words narrower than this many ems has lines of less than some 26 letters, which
+/// read badly and waste paper (common practice: 35 to 70 letters, half of that in a narrow column).
+constexpr double kNarrowest = 13.5;
+constexpr double kGutter = 1.5;
+
+double height_at(Kit& kit, const content::Columns& block, double share, double gutter,
+                 Context inner) {
+    const double width = inner.width - gutter;
+    const Trial trial(kit);
+    inner.width = width * share;
+    const double first = total_height(measure_blocks(kit, block.first, inner), 0.0);
+    inner.width = width - inner.width;
+    const double second = total_height(measure_blocks(kit, block.second, inner), 0.0);
+    trial.undo(kit);
+    return std::max(first, second);
+}
+
+/// The share at which both columns end nearest together, as near to the middle as that allows.
+double balanced_share(Kit& kit, const content::Columns& block, double gutter,
+                      const Context& context) {
+    constexpr double kShares[] = {0.5, 0.46, 0.54, 0.42, 0.58, 0.38, 0.62};
+    double best = kShares[0];
+    double least = height_at(kit, block, best, gutter, context);
+    for (const double share : kShares) {
+        const double height = height_at(kit, block, share, gutter, context);
+        if (height < least - 0.1) {
+            least = height;
+            best = share;
+        }
+    }
+    return best;
+}
+
+bool is_figure(const Block& block) {
+    return std::holds_alternative<content::Figure>(block.value);
+}
+
+bool is_steps(const Block& block) {
+    const auto* list = std::get_if<content::List>(&block.value);
+    return list != nullptr && list->numbered;
+}
+
+/// How fast the steps are done stands under them in bold.
+bool is_speed(const Block& block) {
+    const auto* paragraph = std::get_if<content::Paragraph>(&block.value);
+    return paragraph != nullptr && paragraph->role == content::Paragraph::Role::Strong;
+}
+
+/// Both columns in one, a drawing that one of them begins with before everything else.
+std::vector<Block> in_one_column(const content::Columns& block) {
+    std::vector<Block> all;
+    const bool drawing_second = !block.second.empty() && is_figure(block.second.front());
+    if (drawing_second) {
+        all.push_back(block.second.front());
+    }
+    all.insert(all.end(), block.first.begin(), block.first.end());
+    all.insert(all.end(), block.second.begin() + (drawing_second ? 1 : 0), block.second.end());
+    return all;
+}
+
+/// Drawing and steps are one: whoever turns a page in between exercises blindly. Where a page
+/// cannot hold both, the drawing and the first step.
+void keep_steps_with_drawing(Kit& kit, const std::vector<Block>& blocks, const Context& context,
+                             std::vector<Slab>& slabs) {
+    const auto steps = std::find_if(blocks.begin(), blocks.end(), is_steps);
+    if (blocks.empty() || !is_figure(blocks.front()) || steps == blocks.end()) {
+        return;
+    }
+    const Trial trial(kit);
+    const std::size_t first_step = measure_blocks(kit, {blocks.begin(), steps}, context).size();
+    const auto end = steps + (steps + 1 != blocks.end() && is_speed(*(steps + 1)) ? 2 : 1);
+    const auto count = measure_blocks(kit, {steps, end}, context).size();
+    trial.undo(kit);
+    for (std::size_t i = 1; i < std::min(first_step + count, slabs.size()); ++i) {
+        slabs[i].before = i <= first_step ? Break::Forbidden : Break::Kept;
+    }
+}
+
+Measured stacked(Kit& kit, const content::Columns& block, const Context& context) {
+    const std::vector<Block> blocks = in_one_column(block);
+    Measured result;
+    result.before = kit.em(0.4);
+    result.after = kit.em(0.8);
+    result.slabs = measure_blocks(kit, blocks, context);
+    keep_steps_with_drawing(kit, blocks, context, result.slabs);
+    return result;
+}
+
+} // namespace
+
+Measured measure(Kit& kit, const content::Columns& block, const Context& context) {
+    const double gutter = kit.em(kGutter);
+    Context inner = context;
+    inner.rigid = context.rigid || context.in_columns;
+    inner.in_columns = true;
+    const double wished = block.first_share > 0.0 ? std::clamp(block.first_share, 0.1, 0.9) : 0.5;
+    const double narrower = (context.width - gutter) * std::min(wished, 1.0 - wished);
+    if (kit.one_column || narrower < kit.em(kNarrowest)) {
+        return stacked(kit, block, context);
+    }
+    const double share =
+        block.first_share > 0.0 ? wished : balanced_share(kit, block, gutter, inner);
+    const Trial trial(kit);
+    inner.width = (context.width - gutter) * share;
+    std::vector<Slab> first = measure_blocks(kit, block.first, inner);
+    const double second_x = inner.width + gutter;
+    inner.width = context.width - second_x;
+    std::vector<Slab> second = measure_blocks(kit, block.second, inner);
+    if (std::max(total_height(first, -1.0), total_height(second, -1.0)) > kit.page_height) {
+        trial.undo(kit);
+        return stacked(kit, block, context);
+    }
+    Slab row = stack(std::move(first));
+    Slab other = stack(std::move(second));
+    shift(other, second_x, 0.0);
+    row.extents.push_back(other.extents.front());
+    if (row.where.empty()) {
+        row.where = other.where;
+        row.span = other.span;
+    }
+    append(row, std::move(other));
+    Measured result;
+    result.before = kit.em(0.4);
+    result.after = kit.em(0.8);
+    result.slabs.push_back(std::move(row));
+    return result;
+}
+
+} // namespace tickleaf::layout
