@@ -99,6 +99,26 @@ void read_side_words(MapReader& map, LanguageFile& file, support::Findings& find
     }
 }
 
+void read_glossary(MapReader& map, LanguageFile& file, support::Findings& findings) {
+    const yaml::Node* node = map.optional_node("glossary");
+    if (node == nullptr) {
+        return;
+    }
+    MapReader terms(*node, "the glossary", findings);
+    if (!terms.is_map()) {
+        return;
+    }
+    for (const yaml::Entry& entry : node->entries) {
+        Term term{entry.key.value, words_of(terms, entry.key.value)};
+        if (term.forms.empty()) {
+            findings.error(entry.key.span, "language-glossary",
+                           "term \"" + term.key + "\" has no forms, expected a list of words");
+        }
+        file.glossary.push_back(std::move(term));
+    }
+    terms.finish();
+}
+
 } // namespace
 
 std::optional<LanguageFile> read_language_file(std::string_view tag, const Reading& reading) {
@@ -139,6 +159,7 @@ std::optional<LanguageFile> read_language_file(std::string_view tag, const Readi
     out.formats.short_date = read_pattern(map, "short_date", reading.findings);
     read_companion(map, out, reading.findings);
     read_side_words(map, out, reading.findings);
+    read_glossary(map, out, reading.findings);
     map.finish();
     // A language with faults is not used: half a locale would print wrong dates or digits.
     return reading.findings.size() == before ? std::optional<LanguageFile>(std::move(out))

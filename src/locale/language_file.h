@@ -13,6 +13,12 @@
 
 namespace tickleaf::locale {
 
+/// A word of the trade and the forms in which a text may say it: stems that all its endings share.
+struct Term {
+    std::string key;
+    std::vector<std::string> forms; ///< as written
+};
+
 struct LanguageFile {
     std::string tag;
     std::string name; ///< as its speakers write it
@@ -20,6 +26,7 @@ struct LanguageFile {
     FormatRules formats;
     std::vector<std::string> left_words; ///< every form, lower case; for lint only
     std::vector<std::string> right_words;
+    std::vector<Term> glossary; ///< in English the words that call for a term; in file order
     support::Span span{};
 };
 

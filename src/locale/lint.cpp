@@ -13,21 +13,14 @@
 namespace tickleaf::locale {
 namespace {
 
-/// Everything the rules compare with.
-struct Bench {
-    const LanguageFile& language;
-    const LanguageFile& english_language;
-    const Catalog& english;
-    const Formats& formats;
-    support::Findings& findings;
-};
-
 std::optional<Pattern> parse_quietly(const std::string& text) {
     PatternProblem ignored;
     return parse_pattern(text, ignored);
 }
 
-void lint_text(const std::string& key, const Entry& entry, const Bench& bench) {
+} // namespace
+
+void lint_words(const std::string& key, const Entry& entry, const Bench& bench) {
     if (entry.text.find('\'') != std::string::npos) {
         bench.findings.error(entry.span, "message-apostrophe",
                              "text \"" + key + "\" has an ASCII apostrophe", "write ’ (U+2019)");
@@ -44,8 +37,27 @@ void lint_text(const std::string& key, const Entry& entry, const Bench& bench) {
     check_side(suspect, bench.language);
     check_script(suspect, bench.language.formats.locale);
     const Entry* english = bench.english.find(key);
+    const auto source = english != nullptr ? parse_quietly(english->text) : std::nullopt;
+    if (!source || bench.language.tag == kSourceTag) {
+        return;
+    }
+    check_placeholders(suspect, *source);
+    check_side_against_english(suspect, bench.language, *source, bench.english_language);
+    check_length(suspect, *source);
+    check_glossary(suspect, *source, bench);
+    check_still_english(suspect, *source);
+    check_numbers(suspect, *source);
+}
+
+namespace {
+
+/// Whether the text has its place in English, and is made from the English that is there now.
+void lint_source(const std::string& key, const Entry& entry, const Bench& bench) {
+    const Entry* english = bench.english.find(key);
     if (english == nullptr) {
-        suspect.error("text-unknown", "is not in locales/en", "remove it, or mend the key");
+        bench.findings.error(entry.span, "text-unknown",
+                             "text \"" + key + "\": is not in locales/en",
+                             "remove it, or mend the key");
         return;
     }
     if (state_of(entry, english) == ReviewState::Stale) {
@@ -53,10 +65,6 @@ void lint_text(const std::string& key, const Entry& entry, const Bench& bench) {
             entry.span, "text-stale",
             "text \"" + key + "\" was made from another English text (" + entry.of + ")",
             "compare it with the English, then write of: " + source_hash(english->text));
-    }
-    if (const auto source = parse_quietly(english->text)) {
-        check_placeholders(suspect, *source);
-        check_side_against_english(suspect, bench.language, *source, bench.english_language);
     }
 }
 
@@ -76,7 +84,8 @@ void lint(const support::Environment& environment, support::Sources& sources, st
     const Formats formats(language->formats);
     const Bench bench{*language, *english_language, english, formats, findings};
     for (const auto& [key, entry] : own.texts) {
-        lint_text(key, entry, bench);
+        lint_words(key, entry, bench);
+        lint_source(key, entry, bench);
     }
     for (const auto& [key, entry] : english.texts) {
         if (own.find(key) == nullptr) {

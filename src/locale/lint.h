@@ -3,13 +3,17 @@
 // dangerous text is found at the desk and not on a patient's page. Errors: every fault is a finding
 // with file, line and key. Rules (ids):
 //   message-syntax, message-other, message-format   ICU cannot read it, or a value formats itself
-//   message-apostrophe   ASCII apostrophe: it quotes braces, and the number behind it is lost
-//   without a word message-placeholder  a placeholder that English has not, or the other way round
+//   message-apostrophe   ASCII apostrophe: it quotes braces, and a number is lost without a word
+//   message-placeholder  a placeholder that English has not, or the other way round
 //   message-plural       a category of the language is missing, or one that it has not
 //   message-number       a branch that serves several counts does not print the number
 //   message-side         left or right outside a select on side, the wrong word in a branch, a
-//   branch missing message-script       letters of another script than the language is written in
-//   text-missing, text-unknown   against English;  text-stale (warning)   the English has changed
+//                        branch missing
+//   message-script       letters of another script than the language is written in
+//   text-missing, text-unknown   against English
+//   text-stale (warning)   the English has changed
+//   text-length, text-glossary, text-english, text-number   against the English: length out of
+//                        proportion, a term of the glossary not said, English left, other digits
 // Source: CLDR plural rules and scripts as carried by ICU 72; side rules: common practice.
 #pragma once
 

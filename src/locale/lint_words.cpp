@@ -21,8 +21,7 @@ bool is_side_choice(const Choice& choice) {
     return choice.kind == Choice::Kind::Select && choice.name == "side";
 }
 
-/// The letters of a text with one side chosen ("" leaves all branches on side out), all plural
-/// branches in a row. A U+FFFC stands for each value, so that words do not run together.
+/// See flattened().
 void flatten(const Pattern& pattern, const std::string& side, std::string& out) {
     for (const Piece& piece : pattern) {
         if (const auto* literal = std::get_if<Literal>(&piece.value)) {
@@ -40,12 +39,6 @@ void flatten(const Pattern& pattern, const std::string& side, std::string& out) 
             out += "\uFFFC";
         }
     }
-}
-
-std::string flattened(const Pattern& pattern, const std::string& side) {
-    std::string out;
-    flatten(pattern, side, out);
-    return out;
 }
 
 bool is_word_letter(UChar32 c) {
@@ -73,16 +66,6 @@ int count_word(const icu::UnicodeString& text, const std::string& word) {
         const bool open = at == 0 || !is_word_letter(text.char32At(text.moveIndex32(at, -1)));
         const bool close = end == text.length() || !is_word_letter(text.char32At(end));
         count += (open && close) || runs_on(wanted.char32At(0)) ? 1 : 0;
-    }
-    return count;
-}
-
-int count_words(const std::string& text, const Words& words) {
-    const icu::UnicodeString lower =
-        icu::UnicodeString::fromUTF8(text).toLower(icu::Locale::getRoot());
-    int count = 0;
-    for (const std::string& word : words) {
-        count += count_word(lower, word);
     }
     return count;
 }
@@ -138,6 +121,22 @@ std::string utf8(UChar32 c) {
 }
 
 } // namespace
+
+std::string flattened(const Pattern& pattern, const std::string& side) {
+    std::string out;
+    flatten(pattern, side, out);
+    return out;
+}
+
+int count_words(const std::string& text, const std::vector<std::string>& words) {
+    const icu::UnicodeString lower =
+        icu::UnicodeString::fromUTF8(text).toLower(icu::Locale::getRoot());
+    int count = 0;
+    for (const std::string& word : words) {
+        count += count_word(lower, word);
+    }
+    return count;
+}
 
 void check_side(const Suspect& suspect, const LanguageFile& language) {
     check_side_branches(suspect, suspect.pattern);
