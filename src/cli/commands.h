@@ -3,6 +3,7 @@
 // code.
 #pragma once
 
+#include <filesystem>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -18,6 +19,7 @@ struct Session {
     support::Sources& sources;
     std::ostream& out;
     std::ostream& err;
+    std::filesystem::path data{}; ///< the folder that holds locales/, figures/ and templates/
 };
 
 struct MakeOptions {
@@ -53,6 +55,22 @@ struct ListOptions {
     bool json = false;
 };
 int list(const ListOptions& options, Session& session);
+
+struct ExportOptions {
+    std::string language;
+    std::string output;       ///< LANGUAGE.po where empty
+    std::string prescription; ///< its free texts too, where not empty
+};
+int translate_export(const ExportOptions& options, Session& session);
+
+struct ImportOptions {
+    std::string file;
+    std::string prescription; ///< takes the free texts back
+    std::string reviewed_by;  ///< role
+    std::string on;           ///< YYYY-MM-DD
+    bool json = false;
+};
+int translate_import(const ImportOptions& options, Session& session);
 
 struct StartOptions {
     std::string name;

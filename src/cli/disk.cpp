@@ -77,6 +77,16 @@ bool has_data(const fs::path& folder) {
            fs::is_directory(folder / "templates", ignored);
 }
 
+std::string temporary_for(const fs::path& path) {
+    return path.string() + ".part-" + std::to_string(::getpid());
+}
+
+bool write_synced(const std::string& path, std::string_view bytes) {
+    Handle handle(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644);
+    return handle.is_open() && write_all(handle.number(), bytes) && ::fsync(handle.number()) == 0 &&
+           handle.close();
+}
+
 } // namespace
 
 std::optional<std::string> read_file(const std::string& path, std::size_t most, std::string& why) {
@@ -111,18 +121,34 @@ std::optional<std::string> read_file(const std::string& path, std::size_t most, 
 }
 
 std::string write_file(const fs::path& path, std::string_view bytes) {
-    const std::string temporary = path.string() + ".part-" + std::to_string(::getpid());
-    Handle handle(temporary.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644);
-    if (!handle.is_open()) {
-        return std::strerror(errno);
-    }
-    const bool good = write_all(handle.number(), bytes) && ::fsync(handle.number()) == 0 &&
-                      handle.close() && ::rename(temporary.c_str(), path.c_str()) == 0;
-    if (good) {
+    const std::string temporary = temporary_for(path);
+    if (write_synced(temporary, bytes) && ::rename(temporary.c_str(), path.c_str()) == 0) {
         return {};
     }
     const std::string why = std::strerror(errno);
     ::unlink(temporary.c_str());
+    return why;
+}
+
+std::string write_files(const std::vector<std::pair<fs::path, std::string>>& files) {
+    std::string why;
+    for (const auto& [path, bytes] : files) {
+        std::error_code ignored;
+        fs::create_directories(path.parent_path(), ignored);
+        if (!write_synced(temporary_for(path), bytes)) {
+            why = path.string() + ": " + std::strerror(errno);
+            break;
+        }
+    }
+    for (const auto& [path, bytes] : files) {
+        const std::string temporary = temporary_for(path);
+        if (!why.empty()) {
+            ::unlink(temporary.c_str());
+        } else if (::rename(temporary.c_str(), path.c_str()) != 0) {
+            why = path.string() + ": " + std::strerror(errno);
+            ::unlink(temporary.c_str());
+        }
+    }
     return why;
 }
 
@@ -158,7 +184,10 @@ std::unique_ptr<support::Bytes> Disk::map_file(const std::string& path) const {
     return std::make_unique<Mapping>(address, size);
 }
 
-std::optional<fs::path> find_data() {
+std::optional<fs::path> find_data(const fs::path& wished) {
+    if (!wished.empty()) {
+        return has_data(wished) ? std::optional(wished) : std::nullopt;
+    }
     std::error_code error;
     const fs::path program = fs::read_symlink("/proc/self/exe", error);
     if (!error) {

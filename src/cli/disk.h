@@ -8,6 +8,8 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 #include "support/environment.h"
 
@@ -29,8 +31,11 @@ class Disk : public support::Environment {
 std::optional<std::string> read_file(const std::string& path, std::size_t most, std::string& why);
 /// Empty on success, else what went wrong in one sentence.
 std::string write_file(const std::filesystem::path& path, std::string_view bytes);
-/// The data folder: beside the installed program, else the source tree, else what TICKLEAF_DATA
-/// names.
-std::optional<std::filesystem::path> find_data();
+/// Several files, each whole: all are written under temporary names before the first one is
+/// renamed, so that what can fail fails while everything is as it was.
+std::string write_files(const std::vector<std::pair<std::filesystem::path, std::string>>& files);
+/// The data folder: the one asked for, and no other, where one is; else beside the installed
+/// program, else the source tree, else what TICKLEAF_DATA names.
+std::optional<std::filesystem::path> find_data(const std::filesystem::path& wished = {});
 
 } // namespace tickleaf::cli

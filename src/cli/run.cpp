@@ -113,6 +113,36 @@ void add_inspect(CLI::App& app, InspectOptions& options, Command& chosen) {
         [&] { chosen = [&options](Session& session) { return inspect(options, session); }; });
 }
 
+void add_export(CLI::App& translate, ExportOptions& options, Command& chosen) {
+    CLI::App* command = translate.add_subcommand(
+        "export", "Write all texts of a language, there or new, to a PO file");
+    command->add_option("language", options.language, "Language, such as es or cy")->required();
+    command->add_option("-o,--output", options.output, "File to write; LANGUAGE.po where left out");
+    command->add_option("--prescription", options.prescription,
+                        "Add the free texts of this prescription");
+    command->callback([&] {
+        chosen = [&options](Session& session) { return translate_export(options, session); };
+    });
+}
+
+void add_import(CLI::App& translate, ImportOptions& options, Command& chosen) {
+    CLI::App* command = translate.add_subcommand(
+        "import", "Check a translated PO file and put its texts into the catalogs");
+    command->add_option("file", options.file, "PO file that was exported before")->required();
+    command->add_option("--prescription", options.prescription,
+                        "Prescription that takes its free texts back");
+    auto* by = command->add_option("--reviewed-by", options.reviewed_by,
+                                   "Role of who checked every text that is not fuzzy, such as "
+                                   "\"medical translator\"");
+    auto* on = command->add_option("--on", options.on, "Day of the review, YYYY-MM-DD");
+    by->needs(on);
+    on->needs(by);
+    command->add_flag("--json", options.json, "Report as one JSON object a line");
+    command->callback([&] {
+        chosen = [&options](Session& session) { return translate_import(options, session); };
+    });
+}
+
 int explain(const CLI::App& app, const CLI::ParseError& error, std::ostream& out,
             std::ostream& err) {
     if (error.get_exit_code() == 0) {
@@ -142,28 +172,39 @@ int run(const std::vector<std::string>& arguments, std::ostream& out, std::ostre
     ListOptions list_options;
     StartOptions start_options;
     InspectOptions inspect_options;
+    ExportOptions export_options;
+    ImportOptions import_options;
+    std::string data_folder;
     Command chosen;
+    app.add_option("--data", data_folder,
+                   "Folder with locales, figures and templates; the program's own where left out");
     add_make(app, make_options, chosen);
     add_check(app, check_options, chosen);
     add_draw(app, draw_options, chosen);
     add_list(app, list_options, chosen);
     add_start(app, start_options, chosen);
     add_inspect(app, inspect_options, chosen);
+    CLI::App* translate = app.add_subcommand(
+        "translate", "Give a language's texts to a translator and take them back");
+    translate->require_subcommand(1);
+    add_export(*translate, export_options, chosen);
+    add_import(*translate, import_options, chosen);
     try {
         app.parse(std::vector<std::string>(arguments.rbegin(), arguments.rend()));
     } catch (const CLI::ParseError& error) {
         return explain(app, error, out, err);
     }
-    const auto data = find_data();
+    const auto data = find_data(data_folder);
     if (!data) {
         err << "tickleaf: the folders templates, figures and locales are nowhere to be found\n"
-            << "    hint: set TICKLEAF_DATA to the folder that holds them\n";
+            << "    hint: set TICKLEAF_DATA to the folder that holds them, or name it with "
+               "--data\n";
         return kSomethingMissing;
     }
     const Disk disk(*data);
     support::Sources sources;
     const workspace::Workspace workspace(disk, sources);
-    Session session{workspace, sources, out, err};
+    Session session{workspace, sources, out, err, *data};
     return chosen(session);
 }
 
