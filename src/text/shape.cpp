@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "text/shape.h"
 
+#include <algorithm>
+#include <array>
+#include <string_view>
+
 #include <unicode/uscript.h>
 
 namespace tickleaf::text {
@@ -28,12 +32,39 @@ void fill(const ShapeContext& context, const Item& item, std::uint32_t begin, st
     hb_buffer_set_language(buffer, context.language);
 }
 
+/// Whether a language writes 4, 6 and 7 of U+06F0 to U+06F9 in the Urdu way.
+bool writes_urdu_digits(hb_language_t language) {
+    constexpr std::array<std::string_view, 4> kLanguages = {"ur", "ks", "sd", "pa"};
+    const char* tag = hb_language_to_string(language);
+    const std::string_view whole = tag == nullptr ? "" : tag;
+    return std::find(kLanguages.begin(), kLanguages.end(), whole.substr(0, whole.find('-'))) !=
+           kLanguages.end();
+}
+
+/// Noto Naskh Arabic (Debian 12) has the Urdu shapes of three digits under locl of every language,
+/// and a Persian reader takes an Urdu 4 for a 3. So locl is off for these digits, and only for
+/// them: it also brings the Persian decimal sign and quotation marks.
+std::vector<hb_feature_t> plain_digits(const ShapeContext& context, std::uint32_t begin,
+                                       std::uint32_t end) {
+    std::vector<hb_feature_t> features;
+    for (std::uint32_t i = begin; i < end; ++i) {
+        const char16_t c = context.text[i];
+        if ((c == u'\u06F4' || c == u'\u06F6' || c == u'\u06F7') &&
+            !writes_urdu_digits(context.language)) {
+            features.push_back({HB_TAG('l', 'o', 'c', 'l'), 0, i, i + 1});
+        }
+    }
+    return features;
+}
+
 } // namespace
 
 void shape(const ShapeContext& context, const Item& item, std::uint32_t begin, std::uint32_t end,
            std::vector<ShapedGlyph>& glyphs) {
     fill(context, item, begin, end);
-    hb_shape(context.face.font.get(), context.buffer, nullptr, 0);
+    const auto features = plain_digits(context, begin, end);
+    hb_shape(context.face.font.get(), context.buffer, features.data(),
+             static_cast<unsigned>(features.size()));
     unsigned count = 0;
     const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(context.buffer, &count);
     const hb_glyph_position_t* places = hb_buffer_get_glyph_positions(context.buffer, &count);

@@ -160,6 +160,33 @@ TEST_CASE("letters of one word take the forms of their neighbours") {
     CHECK(parted[parted.size() - 2] != joined[joined.size() - 2]);
 }
 
+TEST_CASE("Persian digits have their Persian shapes") {
+    // Source: the cmap of the file, whose glyphs of U+06F0 to U+06F9 have the shapes of the Unicode
+    // chart "Arabic"; core specification 9.2, "Glyph Variation in Eastern Arabic-Indic Digits":
+    // Urdu draws 4, 6 and 7 another way.
+    const std::string digits = "۰۱۲۳۴۵۶۷۸۹";
+    Desk desk;
+    for (const char* language : {"fa", "fa-AF", "ps"}) {
+        for (const std::string& text :
+             {digits, "هفتهٔ " + digits + " روز", "(" + digits + ")", "4 " + digits}) {
+            INFO(language << " " << text);
+            std::vector<std::uint32_t> found;
+            for (const page::GlyphRun& run : one_line(desk.prepare_text(text, language)).runs) {
+                const Face& face = *desk.set.impl().used.at(run.font).face;
+                for (const page::Glyph& glyph : run.glyphs) {
+                    for (char32_t digit = 0x6F0; digit <= 0x6F9; ++digit) {
+                        if (face.glyph(digit) == glyph.id) {
+                            found.push_back(digit);
+                        }
+                    }
+                }
+            }
+            CHECK(found.size() == 10);
+            CHECK(std::is_sorted(found.begin(), found.end()));
+        }
+    }
+}
+
 TEST_CASE("canonically equal texts give the same glyphs") {
     Desk desk;
     CHECK(ids_of(one_line(desk.prepare_text("e\u0301", "es"))) ==
