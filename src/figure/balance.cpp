@@ -73,6 +73,7 @@ std::vector<Landmark> convex_hull(const Body& body, std::vector<Landmark> points
     if (points.size() < 3) {
         return points;
     }
+    hull.reserve(points.size() + 2);
     for (int pass = 0; pass < 2; ++pass) {
         const std::size_t start = hull.size();
         for (const Landmark point : points) {
@@ -110,6 +111,7 @@ std::vector<HullEdge> hull_edges(const Body& body, const std::vector<Landmark>& 
                                  const Point3& point) {
     std::vector<HullEdge> edges;
     const std::vector<Landmark> hull = convex_hull(body, support);
+    edges.reserve(hull.size());
     for (std::size_t i = 0; i < hull.size(); ++i) {
         const Point3& a = body.at(hull[i]);
         const Point3& b = body.at(hull[(i + 1) % hull.size()]);

@@ -5,28 +5,15 @@
 #include <cmath>
 #include <utility>
 
-#include <Eigen/Cholesky>
-#include <Eigen/Core>
-
 #include "figure/balance.h"
+#include "figure/normal_equations.h"
 
 namespace tickleaf::figure {
 namespace {
 
 constexpr double kBalanceWeight = 0.3;
 constexpr double kFirstDamping = 1e-3;
-constexpr double kMostDamping = 1e6;
 constexpr double kSmallStep = 0.01; // of a sigma
-constexpr double kSmallGain = 1e-4; // of the cost
-
-using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kDofs, kDofs>;
-using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kDofs, 1>;
-
-/// A direction in the room times a share of a landmark: what a residual row is made of.
-struct Pull {
-    Landmark landmark;
-    Point3 direction;
-};
 
 Point3 unit(Axis axis) {
     return {axis == Axis::X ? 1.0 : 0.0, axis == Axis::Y ? 1.0 : 0.0, axis == Axis::Z ? 1.0 : 0.0};
@@ -34,10 +21,6 @@ Point3 unit(Axis axis) {
 
 Point3 scaled(const Point3& p, double k) {
     return {k * p.x, k * p.y, k * p.z};
-}
-
-double dot(const Point3& a, const Point3& b) {
-    return a.x * b.x + a.y * b.y + a.z * b.z;
 }
 
 Point3 flesh_position(const FleshPoint& point, const Body& body) {
@@ -65,99 +48,29 @@ WayOut way_out(const Solid& solid, const Point3& p, double radius) {
         if (above < best.depth) {
             best = {axis, 1.0, above};
         }
+        if (best.depth <= 0.0) {
+            break;
+        }
     }
     return best;
 }
 
-/// Builds the normal equations of one step, in units of sigma.
-class Step {
+/// A posture that is tried, its body and its cost.
+struct Trial {
+    Posture posture{};
+    Kinematics kinematics;
+    double cost = 0.0;
+};
+
+/// Residuals of a trial, one after the other, into what takes them: begin(residual), pull(landmark,
+/// direction) and end() for each. What takes them decides what they are for.
+template <class Taker>
+class Residuals {
   public:
-    explicit Step(const Problem& problem) : problem_(problem) {
-        for (std::size_t dof = 0; dof < kDofs; ++dof) {
-            column_[dof] = -1;
-            if (problem.sigma[dof] > 0.0) {
-                column_[dof] = static_cast<int>(free_.size());
-                free_.push_back(dof);
-            }
-        }
-        const auto n = static_cast<Eigen::Index>(free_.size());
-        normal_.resize(n, n);
-        damped_.resize(n, n);
-        gradient_.resize(n);
-        held_gradient_.resize(n);
-        row_.resize(n);
-    }
+    Residuals(const Problem& problem, const Body& body, Taker& taker)
+        : problem_(problem), body_(body), taker_(taker) {}
 
-    void take(const Posture& posture) {
-        posture_ = posture;
-        pose_into(kinematics_, posture, problem_.stature);
-    }
-    const Posture& posture() const { return posture_; }
-
-    /// Half the sum of squares, without derivatives.
-    double cost() {
-        derive_ = false;
-        cost_ = 0.0;
-        add_all();
-        return cost_;
-    }
-
-    void linearise() {
-        normal_.setZero();
-        gradient_.setZero();
-        derive_ = true;
-        cost_ = 0.0;
-        add_all();
-    }
-
-    /// Half the sum of squares at the last evaluation.
-    double last_cost() const { return cost_; }
-
-    /// The posture after the move of the free angles for a damping, bounded by the ranges.
-    Posture moved(double damping, double& largest) {
-        const auto n = static_cast<Eigen::Index>(free_.size());
-        Matrix& damped = damped_;
-        Vector& gradient = held_gradient_;
-        damped = normal_;
-        gradient = gradient_;
-        for (Eigen::Index i = 0; i < n; ++i) {
-            damped(i, i) += damping * (1.0 + damped(i, i));
-            if (is_held(free_[static_cast<std::size_t>(i)], gradient(i))) {
-                damped.row(i).setZero();
-                damped.col(i).setZero();
-                damped(i, i) = 1.0;
-                gradient(i) = 0.0;
-            }
-        }
-        // Positive definite: each free angle adds its own wish to the diagonal.
-        const Eigen::LLT<Eigen::Ref<Matrix>, Eigen::Lower> factors(damped);
-        const Vector step = factors.solve(-gradient);
-        Posture next = posture_;
-        largest = 0.0;
-        for (Eigen::Index i = 0; i < n; ++i) {
-            const std::size_t dof = free_[static_cast<std::size_t>(i)];
-            next[dof] += std::clamp(step(i), -4.0, 4.0) * problem_.sigma[dof];
-            if (dof >= kTrunkFlexion) {
-                next[dof] = std::clamp(next[dof], dof_info(dof).low, dof_info(dof).high);
-            }
-            largest = std::max(largest, std::abs(next[dof] - posture_[dof]) / problem_.sigma[dof]);
-        }
-        return next;
-    }
-
-  private:
-    /// At the end of its range and pushed beyond it.
-    bool is_held(std::size_t dof, double gradient) const {
-        if (dof < kTrunkFlexion) {
-            return false;
-        }
-        const DofInfo& info = dof_info(dof);
-        return (posture_[dof] <= info.low && gradient > 0.0) ||
-               (posture_[dof] >= info.high && gradient < 0.0);
-    }
-
-    void add_all() {
-        add_prior();
+    void run() {
         for (const Goal& goal : problem_.goals) {
             add_goal(goal);
         }
@@ -167,47 +80,36 @@ class Step {
         }
     }
 
-    void add_prior() {
-        for (std::size_t i = 0; i < free_.size(); ++i) {
-            const std::size_t dof = free_[i];
-            const double r = (posture_[dof] - problem_.prior[dof]) / problem_.sigma[dof];
-            cost_ += 0.5 * r * r;
-            if (derive_) {
-                const auto k = static_cast<Eigen::Index>(i);
-                normal_(k, k) += 1.0;
-                gradient_(k) += r;
-            }
-        }
-    }
-
+  private:
     void add_goal(const Goal& goal) {
-        const double r = miss(goal, kinematics_.body) * goal.weight;
-        if (r == 0.0) {
-            if (goal.at_least) {
-                return;
-            }
+        const double r = miss(goal, body_) * goal.weight;
+        if (r == 0.0 && goal.at_least) {
+            return;
         }
-        begin_row(r);
+        taker_.begin(r);
         for (std::size_t i = 0; i < goal.count; ++i) {
-            pull(goal.terms[i].landmark,
-                 scaled(unit(goal.axis), goal.terms[i].weight * goal.weight));
+            taker_.pull(goal.terms[i].landmark, unit(goal.axis),
+                        goal.terms[i].weight * goal.weight);
         }
-        end_row();
+        taker_.end();
     }
 
     void add_flesh() {
         const auto& points = flesh();
         for (std::size_t i = 0; i < points.size(); ++i) {
             const FleshPoint& point = points[i];
-            const Point3 at = flesh_position(point, kinematics_.body);
+            const Point3 at = flesh_position(point, body_);
             const double radius = point.radius * problem_.stature;
             const std::uint64_t bit = std::uint64_t{1} << i;
             if ((problem_.on_floor & bit) == 0 && at.y < radius) {
                 push_out(point, {0, 1, 0}, radius - at.y);
             }
             for (const Solid& solid : problem_.solids) {
+                if ((solid.touching & bit) != 0) {
+                    continue;
+                }
                 const WayOut out = way_out(solid, at, radius);
-                if ((solid.touching & bit) == 0 && out.depth > 0.0) {
+                if (out.depth > 0.0) {
                     push_out(point, scaled(unit(out.axis), out.sign), out.depth);
                 }
             }
@@ -215,95 +117,128 @@ class Step {
     }
 
     void push_out(const FleshPoint& point, const Point3& direction, double depth) {
-        begin_row(-depth);
-        pull(point.a, scaled(direction, 1.0 - point.towards_b));
-        pull(point.b, scaled(direction, point.towards_b));
-        end_row();
+        taker_.begin(-depth);
+        taker_.pull(point.a, direction, 1.0 - point.towards_b);
+        if (point.towards_b != 0.0) {
+            taker_.pull(point.b, direction, point.towards_b);
+        }
+        taker_.end();
     }
 
     void add_balance() {
-        const Point3 mass = centre_of_mass(kinematics_.body);
-        for (const HullEdge& edge : hull_edges(kinematics_.body, problem_.support, mass)) {
+        const Point3 mass = centre_of_mass(body_);
+        for (const HullEdge& edge : hull_edges(body_, problem_.support, mass)) {
             const double lack = problem_.balance_margin - edge.inside;
             if (lack <= 0.0) {
                 continue;
             }
             const Point3 inwards{edge.normal_x * kBalanceWeight, 0.0,
                                  edge.normal_z * kBalanceWeight};
-            begin_row(-lack * kBalanceWeight);
+            taker_.begin(-lack * kBalanceWeight);
             for (const auto& [landmark, share] : mass_points()) {
-                pull(landmark, scaled(inwards, share));
+                taker_.pull(landmark, inwards, share);
             }
-            pull(edge.from, scaled(inwards, -1.0));
-            end_row();
-        }
-    }
-
-    void begin_row(double residual) {
-        residual_ = residual;
-        cost_ += 0.5 * residual * residual;
-        if (derive_) {
-            row_.setZero();
-        }
-    }
-
-    void pull(Landmark landmark, const Point3& direction) {
-        if (!derive_) {
-            return;
-        }
-        const std::uint64_t bit = std::uint64_t{1} << static_cast<std::size_t>(landmark);
-        add_to_row(kRootX, direction.x);
-        add_to_row(kRootY, direction.y);
-        add_to_row(kRootZ, direction.z);
-        for (const Turn& turn : kinematics_.turns) {
-            if ((turn.moves & bit) != 0 && column_[turn.dof] >= 0) {
-                add_to_row(turn.dof,
-                           dot(derivative(turn, kinematics_.body.at(landmark)), direction));
-            }
-        }
-    }
-
-    void add_to_row(std::size_t dof, double slope) {
-        if (column_[dof] >= 0) {
-            row_(column_[dof]) += slope * problem_.sigma[dof];
-        }
-    }
-
-    /// Adds the row to the lower half of the normal equations; most of its slopes are zero, as a
-    /// landmark hangs on few joints.
-    void end_row() {
-        if (!derive_) {
-            return;
-        }
-        std::size_t count = 0;
-        for (Eigen::Index i = 0; i < row_.size(); ++i) {
-            if (row_(i) != 0.0) {
-                used_[count++] = i;
-            }
-        }
-        for (std::size_t a = 0; a < count; ++a) {
-            const double slope = row_(used_[a]);
-            gradient_(used_[a]) += slope * residual_;
-            for (std::size_t b = a; b < count; ++b) {
-                normal_(used_[b], used_[a]) += slope * row_(used_[b]);
-            }
+            taker_.pull(edge.from, inwards, -1.0);
+            taker_.end();
         }
     }
 
     const Problem& problem_;
-    Posture posture_{};
-    Kinematics kinematics_;
-    std::array<int, kDofs> column_{};
-    std::vector<std::size_t> free_;
-    bool derive_ = false;
-    double cost_ = 0.0;
-    double residual_ = 0.0;
-    Vector row_; ///< slopes of one residual
-    std::array<Eigen::Index, kDofs> used_{};
-    Matrix normal_;
-    Matrix damped_;
-    Vector gradient_;
-    Vector held_gradient_;
+    const Body& body_;
+    Taker& taker_;
+};
+
+/// Takes only the cost.
+struct CostTaker {
+    double cost = 0.0;
+    void begin(double residual) { cost += 0.5 * residual * residual; }
+    void pull(Landmark /*landmark*/, const Point3& /*direction*/, double /*share*/) {}
+    void end() {}
+};
+
+/// Takes the rows of the normal equations.
+struct RowTaker {
+    NormalEquations& equations;
+    double residual = 0.0;
+    void begin(double r) {
+        residual = r;
+        equations.begin_row();
+    }
+    void pull(Landmark landmark, const Point3& direction, double share) {
+        equations.pull(landmark, scaled(direction, share));
+    }
+    void end() { equations.end_row(residual); }
+};
+
+/// Damped Gauss-Newton between two trials: where it stands and what it tries.
+class Search {
+  public:
+    explicit Search(const Problem& problem) : problem_(problem), equations_(problem.sigma) {}
+
+    /// Poses the body and counts half the sum of squares.
+    void evaluate(Trial& trial) const {
+        pose_into(trial.kinematics, trial.posture, problem_.stature);
+        CostTaker taker;
+        for (std::size_t i = 0; i < equations_.count(); ++i) {
+            taker.begin(wish(trial, i));
+        }
+        Residuals<CostTaker>(problem_, trial.kinematics.body, taker).run();
+        trial.cost = taker.cost;
+    }
+
+    void linearise(const Trial& trial) {
+        equations_.clear(trial.kinematics);
+        for (std::size_t i = 0; i < equations_.count(); ++i) {
+            equations_.add_wish(i, wish(trial, i));
+        }
+        RowTaker taker{equations_};
+        Residuals<RowTaker>(problem_, trial.kinematics.body, taker).run();
+    }
+
+    /// The posture after the move of the free angles for a damping, bounded by the ranges; gives
+    /// the largest move in sigmas.
+    double move(const Trial& from, double damping, Posture& to) {
+        const NormalEquations::Steps steps = equations_.step(damping, held(from));
+        to = from.posture;
+        double largest = 0.0;
+        for (std::size_t i = 0; i < equations_.count(); ++i) {
+            const std::size_t dof = equations_.dof(i);
+            to[dof] += std::clamp(steps[i], -4.0, 4.0) * problem_.sigma[dof];
+            if (dof >= kTrunkFlexion) {
+                const DofInfo& info = dof_info(dof);
+                to[dof] = std::clamp(to[dof], info.low, info.high);
+            }
+            largest =
+                std::max(largest, std::abs(to[dof] - from.posture[dof]) / problem_.sigma[dof]);
+        }
+        return largest;
+    }
+
+  private:
+    double wish(const Trial& trial, std::size_t column) const {
+        const std::size_t dof = equations_.dof(column);
+        return (trial.posture[dof] - problem_.prior[dof]) / problem_.sigma[dof];
+    }
+
+    /// Columns at the end of their range and pushed beyond it.
+    std::uint64_t held(const Trial& trial) const {
+        std::uint64_t bits = 0;
+        for (std::size_t i = 0; i < equations_.count(); ++i) {
+            const std::size_t dof = equations_.dof(i);
+            if (dof < kTrunkFlexion) {
+                continue;
+            }
+            const DofInfo& info = dof_info(dof);
+            const double gradient = equations_.gradient(i);
+            const bool at_end = (trial.posture[dof] <= info.low && gradient > 0.0) ||
+                                (trial.posture[dof] >= info.high && gradient < 0.0);
+            bits |= at_end ? std::uint64_t{1} << i : 0;
+        }
+        return bits;
+    }
+
+    const Problem& problem_;
+    NormalEquations equations_;
 };
 
 } // namespace
@@ -356,42 +291,40 @@ const std::vector<FleshPoint>& flesh() {
 }
 
 Posture optimise(const Problem& problem, const Posture& start, int max_steps) {
-    Posture best = start;
+    Search search(problem);
+    // Two of them in turns: the better one is the next to start from.
+    std::array<Trial, 2> trials;
+    Trial* now = &trials[0];
+    Trial* tried = &trials[1];
+    now->posture = start;
     for (std::size_t dof = kTrunkFlexion; dof < kDofs; ++dof) {
-        best[dof] = std::clamp(best[dof], dof_info(dof).low, dof_info(dof).high);
+        now->posture[dof] = std::clamp(start[dof], dof_info(dof).low, dof_info(dof).high);
     }
-    // Two of them in turns: the better candidate is the next one to start from.
-    Step one(problem);
-    Step two(problem);
-    Step* now = &one;
-    Step* tried = &two;
-    now->take(best);
+    search.evaluate(*now);
     double damping = kFirstDamping;
-    for (int i = 0; i < max_steps; ++i) {
-        now->linearise();
-        const double cost = now->last_cost();
-        if (cost < problem.enough) {
-            break;
-        }
-        double largest = 0.0;
+    for (int i = 0; i < max_steps && now->cost >= problem.enough; ++i) {
+        search.linearise(*now);
+        double largest = 1.0;
         double gain = 0.0;
         bool better = false;
-        while (!better && damping < kMostDamping) {
-            tried->take(now->moved(damping, largest));
-            gain = cost - tried->cost();
+        // A step too small to be seen that gains nothing will not gain by being shorter.
+        while (!better && largest >= kSmallStep) {
+            largest = search.move(*now, damping, tried->posture);
+            search.evaluate(*tried);
+            gain = now->cost - tried->cost;
             better = gain > 0.0;
-            if (better) {
-                std::swap(now, tried);
-                damping = std::max(damping * 0.2, 1e-9);
-            } else {
-                damping *= 6.0;
-            }
+            damping = better ? std::max(damping * 0.2, 1e-9) : damping * 6.0;
         }
-        if (!better || largest < kSmallStep || gain < kSmallGain * cost) {
+        if (!better) {
+            break;
+        }
+        const double before = now->cost;
+        std::swap(now, tried);
+        if (largest < kSmallStep || gain < problem.least_gain * before) {
             break;
         }
     }
-    return now->posture();
+    return now->posture;
 }
 
 double deepest_intrusion(const Problem& problem, const Body& body) {

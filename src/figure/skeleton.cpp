@@ -27,10 +27,7 @@ Point3 cross(const Point3& a, const Point3& b) {
 }
 
 /// m turned about an axis given in its own frame (Rodrigues' formula on the columns of the turn).
-Matrix3 turned(const Matrix3& m, const Point3& axis, double degrees) {
-    const Angle angle = Angle::from_degrees(degrees);
-    const double s = support::sine(angle);
-    const double c = support::cosine(angle);
+Matrix3 turned_about_any(const Matrix3& m, const Point3& axis, double s, double c) {
     const double v = 1.0 - c;
     const auto& [x, y, z] = axis;
     Matrix3 out;
@@ -38,6 +35,29 @@ Matrix3 turned(const Matrix3& m, const Point3& axis, double degrees) {
     out.y = apply(m, {x * y * v - z * s, c + y * y * v, z * y * v + x * s});
     out.z = apply(m, {x * z * v + y * s, y * z * v - x * s, c + z * z * v});
     return out;
+}
+
+/// The same, quicker for the axes of the frame itself, which most joints turn about.
+Matrix3 turned(const Matrix3& m, const Point3& axis, double degrees) {
+    if (degrees == 0.0) {
+        return m;
+    }
+    const Angle angle = Angle::from_degrees(degrees);
+    const double s = support::sine(angle);
+    const double c = support::cosine(angle);
+    if (axis.x == 0.0 && axis.y == 0.0) {
+        const double k = axis.z * s;
+        return {c * m.x + k * m.y, c * m.y + -k * m.x, m.z};
+    }
+    if (axis.x == 0.0 && axis.z == 0.0) {
+        const double k = axis.y * s;
+        return {c * m.x + -k * m.z, m.y, c * m.z + k * m.x};
+    }
+    if (axis.y == 0.0 && axis.z == 0.0) {
+        const double k = axis.x * s;
+        return {m.x, c * m.y + k * m.z, c * m.z + -k * m.y};
+    }
+    return turned_about_any(m, axis, s, c);
 }
 
 constexpr double kSubtalarUp = 42.0;
@@ -177,6 +197,65 @@ std::uint64_t bit(Landmark landmark) {
     return std::uint64_t{1} << static_cast<std::size_t>(landmark);
 }
 
+/// What hangs on what, the same in every pose.
+struct Structure {
+    std::array<TurnSpec, kTurns> turns{};
+    std::array<std::uint64_t, kLandmarks> turns_of{};
+};
+
+class StructureMaker {
+  public:
+    Structure make() {
+        for (int id = Root; id <= Head; ++id) {
+            add(kAxial.at(static_cast<std::size_t>(id)), static_cast<JointId>(id), 0);
+        }
+        mark(kAxialLandmarks, 0);
+        for (std::size_t right = 0; right < 2; ++right) {
+            for (int id = Hip; id <= Wrist; ++id) {
+                add(limb_joints().at(static_cast<std::size_t>(id - Hip)), static_cast<JointId>(id),
+                    right);
+            }
+            mark(kLimbLandmarks, right);
+        }
+        return out_;
+    }
+
+  private:
+    void add(const JointSpec& spec, JointId id, std::size_t right) {
+        std::uint64_t& chain = chain_[static_cast<std::size_t>(id)];
+        chain = id == Root ? 0 : chain_[static_cast<std::size_t>(spec.parent)];
+        for (std::size_t i = 0; i < spec.turns; ++i) {
+            const Element& element = spec.elements.at(i);
+            const std::size_t dof = id >= Hip ? limb_dof(right, element.dof) : element.dof;
+            chain |= std::uint64_t{1} << count_;
+            out_.turns.at(count_++) = {dof, element.factor, 0};
+        }
+    }
+
+    template <class Table>
+    void mark(const Table& table, std::size_t right) {
+        for (const LandmarkSpec& spec : table) {
+            const Landmark landmark = left_or_right(spec.landmark, right);
+            const std::uint64_t chain = chain_[static_cast<std::size_t>(spec.joint)];
+            out_.turns_of[static_cast<std::size_t>(landmark)] = chain;
+            for (std::size_t i = 0; i < kTurns; ++i) {
+                if ((chain >> i & 1U) != 0) {
+                    out_.turns[i].moves |= bit(landmark);
+                }
+            }
+        }
+    }
+
+    Structure out_;
+    std::array<std::uint64_t, 12> chain_{};
+    std::size_t count_ = 0;
+};
+
+const Structure& structure() {
+    static const Structure made = StructureMaker().make();
+    return made;
+}
+
 /// Walks the tree once, filling body and turns.
 class Poser {
   public:
@@ -186,43 +265,39 @@ class Poser {
     void run() {
         out_.body.stature = stature_;
         for (int id = Root; id <= Head; ++id) {
-            place(kAxial.at(static_cast<std::size_t>(id)), static_cast<JointId>(id), 0, 1.0);
+            place(kAxial.at(static_cast<std::size_t>(id)), static_cast<JointId>(id), 1.0);
         }
         mark(kAxialLandmarks, 0, 1.0);
         for (std::size_t right = 0; right < 2; ++right) {
             const double sign = right == 1 ? 1.0 : -1.0;
             for (int id = Hip; id <= Wrist; ++id) {
                 place(limb_joints()[static_cast<std::size_t>(id - Hip)], static_cast<JointId>(id),
-                      right, sign);
+                      sign);
             }
             mark(kLimbLandmarks, right, sign);
         }
     }
 
   private:
-    void place(const JointSpec& spec, JointId id, std::size_t right, double sign) {
+    void place(const JointSpec& spec, JointId id, double sign) {
         const Frame& parent = frames_[static_cast<std::size_t>(spec.parent)];
-        Frame frame = parent;
-        const Point3 offset{spec.offset.x, spec.offset.y, sign * spec.offset.z};
-        frame.origin = parent.origin + stature_ * apply(parent.turn, offset);
+        Frame& frame = frames_[static_cast<std::size_t>(id)];
         if (id == Root) {
-            frame.origin = {posture_[kRootX], posture_[kRootY], posture_[kRootZ]};
+            frame = {Matrix3{}, {posture_[kRootX], posture_[kRootY], posture_[kRootZ]}};
+        } else {
+            const Point3 offset{stature_ * spec.offset.x, stature_ * spec.offset.y,
+                                stature_ * sign * spec.offset.z};
+            frame = {parent.turn, parent.origin + apply(parent.turn, offset)};
         }
-        const std::size_t first = count_;
         for (std::size_t i = 0; i < spec.turns; ++i) {
             const Element& element = spec.elements[i];
-            const std::size_t dof = id >= Hip ? limb_dof(right, element.dof) : element.dof;
             // A mirrored turn keeps its sense about the axis across and reverses about the other
             // two.
             const Point3 axis{sign * element.axis.x, sign * element.axis.y, element.axis.z};
-            out_.turns[count_++] = {dof, element.factor, apply(frame.turn, axis), frame.origin, 0};
-            frame.turn = turned(frame.turn, axis, posture_[dof] * element.factor);
-        }
-        frames_[static_cast<std::size_t>(id)] = frame;
-        chain_[static_cast<std::size_t>(id)] =
-            id == Root ? 0 : chain_[static_cast<std::size_t>(spec.parent)];
-        for (std::size_t i = first; i < count_; ++i) {
-            chain_[static_cast<std::size_t>(id)] |= std::uint64_t{1} << i;
+            const TurnSpec& known = structure_.turns[count_];
+            out_.turns[count_++] = {known.dof, known.factor, apply(frame.turn, axis), frame.origin,
+                                    known.moves};
+            frame.turn = turned(frame.turn, axis, posture_[known.dof] * known.factor);
         }
     }
 
@@ -230,21 +305,18 @@ class Poser {
     void mark(const Table& table, std::size_t right, double sign) {
         for (const LandmarkSpec& spec : table) {
             const Frame& frame = frames_[static_cast<std::size_t>(spec.joint)];
-            const Point3 offset{spec.offset.x, spec.offset.y, sign * spec.offset.z};
-            const Landmark landmark = left_or_right(spec.landmark, right);
-            out_.body.at(landmark) = frame.origin + stature_ * apply(frame.turn, offset);
-            for (std::uint64_t chain = chain_[static_cast<std::size_t>(spec.joint)]; chain != 0;
-                 chain &= chain - 1) {
-                out_.turns[static_cast<std::size_t>(__builtin_ctzll(chain))].moves |= bit(landmark);
-            }
+            const Point3 offset{stature_ * spec.offset.x, stature_ * spec.offset.y,
+                                stature_ * sign * spec.offset.z};
+            out_.body.at(left_or_right(spec.landmark, right)) =
+                frame.origin + apply(frame.turn, offset);
         }
     }
 
+    const Structure& structure_ = structure();
     const Posture& posture_;
     double stature_;
     Kinematics& out_;
-    std::array<Frame, 12> frames_{};
-    std::array<std::uint64_t, 12> chain_{};
+    std::array<Frame, 12> frames_;
     std::size_t count_ = 0;
 };
 
@@ -292,6 +364,14 @@ int limb_of(std::size_t dof) {
         return -1;
     }
     return dof >= limb_dof(1, 0) ? 1 : 0;
+}
+
+const std::array<TurnSpec, kTurns>& turn_specs() {
+    return structure().turns;
+}
+
+std::uint64_t turns_of(Landmark landmark) {
+    return structure().turns_of[static_cast<std::size_t>(landmark)];
 }
 
 Kinematics forward(const Posture& posture, double stature) {

@@ -90,6 +90,16 @@ struct Turn {
 
 inline constexpr std::size_t kTurns = 45;
 
+/// What of a turn is the same in every pose.
+struct TurnSpec {
+    std::size_t dof = 0;
+    double factor = 1.0;
+    std::uint64_t moves = 0;
+};
+const std::array<TurnSpec, kTurns>& turn_specs();
+/// The turns that carry a landmark along, one bit a turn.
+std::uint64_t turns_of(Landmark landmark);
+
 /// Body and what is needed for derivatives.
 struct Kinematics {
     Body body;

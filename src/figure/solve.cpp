@@ -28,6 +28,7 @@ constexpr int kPoseSteps = 40;
 constexpr int kPathSteps = 3;
 constexpr int kPathParts = 6;
 constexpr double kPathEnough = 1.0; // about a millimetre in all contacts together
+constexpr double kPathGain = 0.03;  // an arrow needs no more
 constexpr double kAuthoredSigma =
     1.5; // degrees an authored angle may stray at the cost of 1 mm of a contact
 constexpr double kArmsDown = 6;     // degrees that arms beside a lying body slope to the floor
@@ -340,6 +341,7 @@ class Solver {
     }
 
     static void add_angles(SolvedPose& pose, const Posture& posture) {
+        pose.angles.reserve(2 * (kDofs - kTrunkFlexion));
         for (std::size_t dof = kTrunkFlexion; dof < kDofs; ++dof) {
             const DofInfo& info = dof_info(dof);
             const int limb = limb_of(dof);
@@ -356,19 +358,19 @@ class Solver {
         Problem problem = target;
         problem.balances = false;
         problem.enough = kPathEnough;
+        problem.least_gain = kPathGain;
         std::erase_if(problem.goals, [this](const Goal& goal) {
             return goal.contact < 0 ||
                    !contacts_.at(static_cast<std::size_t>(goal.contact)).carried;
         });
         std::vector<Body> bodies{canonical_.back()};
-        Posture warm = from;
         for (int part = 1; part < kPathParts; ++part) {
             const double t = static_cast<double>(part) / kPathParts;
             for (std::size_t dof = 0; dof < kDofs; ++dof) {
                 problem.prior[dof] = from[dof] + t * (to[dof] - from[dof]);
             }
-            warm = optimise(problem, problem.prior, kPathSteps);
-            bodies.push_back(pose_body(warm, stature_));
+            const Posture solved = optimise(problem, problem.prior, kPathSteps);
+            bodies.push_back(pose_body(solved, stature_));
         }
         bodies.push_back(pose_body(to, stature_));
         movement_.insert(movement_.end(), bodies.begin() + 1, bodies.end() - 1);
