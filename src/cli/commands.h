@@ -30,6 +30,7 @@ struct MakeOptions {
     std::string output = ".";
     bool latin_digits = false;
     bool allow_missing = false;
+    bool require_reviewed = false;
     bool json = false;
 };
 int make(const MakeOptions& options, Session& session);

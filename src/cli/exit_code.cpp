@@ -9,9 +9,9 @@ namespace tickleaf::cli {
 
 namespace {
 
-constexpr std::array<std::string_view, 7> kMissingThings = {
+constexpr std::array<std::string_view, 8> kMissingThings = {
     "unknown-exercise", "unknown-language", "unknown-template", "text-missing",
-    "font-file",        "font-coverage",    "font-table"};
+    "text-unreviewed",  "font-file",        "font-coverage",    "font-table"};
 
 } // namespace
 

@@ -57,6 +57,35 @@ Entries exercises(Session& session, Findings& findings) {
     return entries;
 }
 
+Json counts(const locale::TextCounts& texts) {
+    return Json{{"texts", texts.texts},
+                {"present", texts.present},
+                {"reviewed", texts.reviewed},
+                {"stale", texts.stale}};
+}
+
+/// "safety 3 of 81 reviewed", and what is amiss.
+std::string part_state(locale::TextPart part, const locale::TextCounts& texts) {
+    std::string state = std::string(locale::name_of(part)) + " " + std::to_string(texts.reviewed) +
+                        "/" + std::to_string(texts.texts);
+    if (texts.present < texts.texts) {
+        state += ", " + std::to_string(texts.texts - texts.present) + " missing";
+    }
+    return texts.stale > 0 ? state + ", " + std::to_string(texts.stale) + " stale" : state;
+}
+
+/// What is reviewed, part by part; the clinician's copy only where the language has it.
+std::vector<std::string> review_columns(const std::string& tag, const locale::Coverage& coverage) {
+    std::vector<std::string> columns;
+    for (const auto& [part, texts] : coverage.parts) {
+        const bool is_left_out = part == locale::TextPart::Clinician && texts.present == 0;
+        if (tag != "en" && !is_left_out) {
+            columns.push_back((columns.empty() ? "reviewed: " : "") + part_state(part, texts));
+        }
+    }
+    return tag == "en" ? std::vector<std::string>{"source"} : columns;
+}
+
 Entries languages(Session& session, Findings& findings) {
     Entries entries;
     for (const std::string& tag : locale::available(session.workspace.environment())) {
@@ -64,25 +93,23 @@ Entries languages(Session& session, Findings& findings) {
             locale::coverage(session.workspace.environment(), session.sources, tag, findings);
         const auto fonts = session.workspace.font_state(tag, findings);
         const bool ready = fonts && fonts->ready;
-        const std::string state = tag == "en"
-                                      ? "source"
-                                      : std::to_string(coverage.reviewed) + " of " +
-                                            std::to_string(coverage.present) + " reviewed, " +
-                                            std::to_string(coverage.stale) + " stale";
-        entries.push_back(
-            {{tag, coverage.own_name,
-              std::to_string(coverage.present) + " of " + std::to_string(coverage.texts) + " texts",
-              state,
-              ready ? "fonts installed"
-                    : "install " +
-                          joined(fonts ? fonts->missing_packages : std::vector<std::string>{})},
-             Json{{"language", tag},
-                  {"name", coverage.own_name},
-                  {"texts", coverage.texts},
-                  {"present", coverage.present},
-                  {"reviewed", coverage.reviewed},
-                  {"stale", coverage.stale},
-                  {"fonts_installed", ready}}});
+        Entry entry;
+        entry.columns = {tag, coverage.own_name,
+                         std::to_string(coverage.all.present) + " of " +
+                             std::to_string(coverage.all.texts) + " texts",
+                         ready ? "fonts installed"
+                               : "install " + joined(fonts ? fonts->missing_packages
+                                                           : std::vector<std::string>{})};
+        for (std::string& column : review_columns(tag, coverage)) {
+            entry.columns.push_back(std::move(column));
+        }
+        entry.json = Json{{"language", tag}, {"name", coverage.own_name}};
+        entry.json.update(counts(coverage.all));
+        for (const auto& [part, texts] : coverage.parts) {
+            entry.json["parts"][std::string(locale::name_of(part))] = counts(texts);
+        }
+        entry.json["fonts_installed"] = ready;
+        entries.push_back(std::move(entry));
     }
     return entries;
 }

@@ -44,7 +44,8 @@ std::vector<workspace::Choice> choices(const MakeOptions& options, const workspa
     for (const std::string& wish : wishes) {
         const auto parts = split(wish, '+');
         result.push_back({parts[0], parts.size() > 1 ? parts[1] : "", options.page_template,
-                          options.paper, options.latin_digits, options.allow_missing});
+                          options.paper, options.latin_digits, options.allow_missing,
+                          options.require_reviewed});
     }
     return result;
 }

@@ -38,6 +38,9 @@ void add_make(CLI::App& app, MakeOptions& options, Command& chosen) {
     command->add_flag("--latin-digits", options.latin_digits, "Write 0 to 9 in every language");
     command->add_flag("--allow-missing", options.allow_missing,
                       "Print the English text, marked, where a translation is missing");
+    command->add_flag(
+        "--require-reviewed", options.require_reviewed,
+        "Make nothing where a safety text was not reviewed by a qualified translator");
     command->add_flag("--json", options.json, "Report findings as one JSON object a line");
     command->callback(
         [&] { chosen = [&options](Session& session) { return make(options, session); }; });

@@ -168,6 +168,9 @@ std::optional<Booklet> compose(const Material& material, support::Findings& find
         booklet->parts.push_back(contact(desk));
         add_frame(desk, *booklet);
         add_draft_notices(desk, *booklet);
+        if (material.require_reviewed) {
+            voice.report_unreviewed();
+        }
     }
     const bool failed = mine.has_errors();
     for (const support::Finding& finding : mine.all()) {

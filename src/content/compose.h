@@ -26,6 +26,7 @@ struct Material {
     std::vector<std::vector<figure::Solution>> solutions;
     locale::Language* language = nullptr;
     locale::Language* second_language = nullptr; ///< nullptr for one language
+    bool require_reviewed = false; ///< a safety text that nobody has reviewed is an error
 };
 
 std::optional<Booklet> compose(const Material& material, support::Findings& findings);

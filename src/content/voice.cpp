@@ -13,22 +13,19 @@ const std::string& text_in(const Words& words, const Tongue& tongue) {
     return second ? words.second->text : words.text;
 }
 
-bool is_safety_key(std::string_view key) {
-    constexpr std::string_view kExercise = "exercise.";
-    constexpr std::string_view kNote = ".safety";
-    return key.starts_with("safety.") || (key.starts_with(kExercise) && key.ends_with(kNote));
-}
-
 std::string Tongue::say(std::string_view key, const locale::Arguments& arguments) {
     locale::Message message = language_->message(key, arguments, *findings_);
     note_state(key, message.state);
+    said_source_ = message.is_source;
     return std::move(message.text);
 }
 
 void Tongue::note_state(std::string_view key, locale::ReviewState state) {
     const bool trusted =
         state == locale::ReviewState::Source || state == locale::ReviewState::Reviewed;
-    said_unreviewed_safety_ = said_unreviewed_safety_ || (!trusted && is_safety_key(key));
+    if (!trusted && locale::is_safety_key(key) && unreviewed_safety_.emplace(key).second) {
+        stale_safety_ += state == locale::ReviewState::Stale ? 1 : 0;
+    }
 }
 
 std::string Tongue::range(support::Range<int> range) {
@@ -64,13 +61,19 @@ Voice::Voice(locale::Language& first, locale::Language* second, support::Finding
 }
 
 Words Voice::tell(const Teller& teller, std::string_view key) {
+    // The outermost message is said last, and its language is that of the whole.
+    const auto told = [&](Tongue& tongue) {
+        tongue.begin();
+        std::string text = teller(tongue);
+        return Words{std::move(text), tongue.spoken(), std::string(key), {}, nullptr};
+    };
     std::shared_ptr<const Words> second;
     if (tongues_.size() > 1) {
-        Tongue& other = tongues_.back();
-        second = std::make_shared<const Words>(
-            Words{teller(other), other.tag(), std::string(key), {}, nullptr});
+        second = std::make_shared<const Words>(told(tongues_.back()));
     }
-    return Words{teller(first()), first().tag(), std::string(key), {}, std::move(second)};
+    Words words = told(first());
+    words.second = std::move(second);
+    return words;
 }
 
 Words Voice::say(std::string_view key, const locale::Arguments& arguments) {
@@ -96,11 +99,31 @@ Words Voice::verbatim(const support::Located<std::string>& text) const {
         locale::isolated(text.value, own.right_to_left()), own.tag(), {}, text.span, nullptr};
 }
 
+namespace {
+
+/// What was written in English, or else in the first language, with a mark that says so.
+Words stand_in(const prescription::FreeText& text, const Tongue& tongue) {
+    const auto& all = text.by_language;
+    const auto english =
+        std::find_if(all.begin(), all.end(), [](const auto& item) { return item.first == "en"; });
+    const auto& [tag, words] = english != all.end() ? *english : all.front();
+    return Words{locale::isolated("[" + tag + "] " + words.value, tongue.right_to_left()),
+                 tag,
+                 {},
+                 words.span,
+                 nullptr};
+}
+
+} // namespace
+
 Words Voice::written(const prescription::FreeText& text, std::string_view what) {
     const auto* any = text.empty() ? nullptr : &text.by_language.front().second;
     auto find = [&](Tongue& tongue) -> Words {
         if (const auto* found = text.in(tongue.tag())) {
             return Words{found->value, tongue.tag(), {}, found->span, nullptr};
+        }
+        if (tongue.language().allows_missing() && any != nullptr) {
+            return stand_in(text, tongue);
         }
         const support::Span span = any != nullptr ? any->span : support::Span{};
         findings_->error(span, "text-missing",
@@ -118,7 +141,30 @@ Words Voice::written(const prescription::FreeText& text, std::string_view what) 
 
 bool Voice::said_unreviewed_safety() const {
     return std::any_of(tongues_.begin(), tongues_.end(),
-                       [](const Tongue& tongue) { return tongue.said_unreviewed_safety(); });
+                       [](const Tongue& tongue) { return !tongue.unreviewed_safety().empty(); });
+}
+
+void Voice::report_unreviewed() const {
+    constexpr std::size_t kNamed = 5;
+    for (const Tongue& tongue : tongues_) {
+        const auto& keys = tongue.unreviewed_safety();
+        if (keys.empty()) {
+            continue;
+        }
+        std::string named;
+        std::size_t count = 0;
+        for (auto key = keys.begin(); key != keys.end() && count < kNamed; ++key, ++count) {
+            named += (count > 0 ? ", " : "") + *key;
+        }
+        findings_->error({}, "text-unreviewed",
+                         std::to_string(keys.size()) +
+                             " safety texts of this booklet are not reviewed in \"" + tongue.tag() +
+                             "\" (" + std::to_string(keys.size() - tongue.stale_safety()) +
+                             " drafts, " + std::to_string(tongue.stale_safety()) +
+                             " stale): " + named + (keys.size() > kNamed ? "..." : ""),
+                         "have them reviewed, see locales/README.md, or make the booklet without "
+                         "--require-reviewed");
+    }
 }
 
 } // namespace tickleaf::content

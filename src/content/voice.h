@@ -7,6 +7,7 @@
 #pragma once
 
 #include <functional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -36,16 +37,22 @@ class Tongue {
     /// Texts put together two by two with the message `key`, which has {first} and {second}.
     std::string joined(const std::vector<std::string>& texts, std::string_view key);
     locale::Language& language() { return *language_; }
-    /// True once a text that keeps the patient safe was said that no qualified translator has
-    /// reviewed.
-    bool said_unreviewed_safety() const { return said_unreviewed_safety_; }
+    /// Keys of the texts that keep the patient safe, were said, and were not reviewed by a
+    /// qualified translator; and how many of them are stale.
+    const std::set<std::string>& unreviewed_safety() const { return unreviewed_safety_; }
+    std::size_t stale_safety() const { return stale_safety_; }
+    /// The language of what was said last: English where a text is missing and it stands in.
+    std::string spoken() const { return said_source_ ? "en" : tag(); }
+    void begin() { said_source_ = false; }
 
   private:
     void note_state(std::string_view key, locale::ReviewState state);
 
     locale::Language* language_;
     support::Findings* findings_;
-    bool said_unreviewed_safety_ = false;
+    std::set<std::string> unreviewed_safety_;
+    std::size_t stale_safety_ = 0;
+    bool said_source_ = false;
 };
 
 /// Makes a text in one language.
@@ -73,6 +80,8 @@ class Voice {
     Tongue& first() { return tongues_.front(); }
     std::vector<Tongue>& tongues() { return tongues_; }
     bool said_unreviewed_safety() const;
+    /// An error for every language in which safety texts were said that nobody has reviewed.
+    void report_unreviewed() const;
 
   private:
     std::vector<Tongue> tongues_;
@@ -81,7 +90,5 @@ class Voice {
 
 /// The words as a language says them.
 const std::string& text_in(const Words& words, const Tongue& tongue);
-/// Keys of texts that keep the patient safe: "safety.*" and the safety note of an exercise.
-bool is_safety_key(std::string_view key);
 
 } // namespace tickleaf::content

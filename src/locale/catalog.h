@@ -18,6 +18,8 @@
 namespace tickleaf::locale {
 
 inline constexpr std::string_view kSourceTag = "en";
+/// The file of the clinician's copy, which no language but English need have.
+inline constexpr std::string_view kClinicianFile = "clinician";
 
 /// One text as written. `state` is Source, Draft or Reviewed; whether it is stale depends on the
 /// English.

@@ -25,6 +25,21 @@ std::vector<std::string> available(const support::Environment& environment) {
     return tags;
 }
 
+namespace {
+
+void count(const Entry* entry, const Entry& source, TextCounts& counts) {
+    ++counts.texts;
+    if (entry == nullptr) {
+        return;
+    }
+    ++counts.present;
+    const ReviewState state = state_of(*entry, &source);
+    counts.reviewed += state == ReviewState::Reviewed ? 1 : 0;
+    counts.stale += state == ReviewState::Stale ? 1 : 0;
+}
+
+} // namespace
+
 Coverage coverage(const support::Environment& environment, support::Sources& sources,
                   std::string_view tag, support::Findings& findings) {
     const Reading reading{environment, sources, findings};
@@ -35,18 +50,23 @@ Coverage coverage(const support::Environment& environment, support::Sources& sou
         return out;
     }
     out.own_name = file->name;
-    const Catalog english = read_all_catalogs(kSourceTag, reading);
-    const Catalog own = tag == kSourceTag ? english : read_all_catalogs(tag, reading);
+    Catalog english = read_all_catalogs(kSourceTag, reading);
+    read_catalog(main_file(kSourceTag, kClinicianFile), reading, english);
+    Catalog own = english;
+    if (tag != kSourceTag) {
+        own = read_all_catalogs(tag, reading);
+        read_catalog(main_file(tag, kClinicianFile), reading, own);
+    }
+    for (const TextPart part : kTextParts) {
+        out.parts.emplace_back(part, TextCounts{});
+    }
     for (const auto& [key, source] : english.texts) {
-        ++out.texts;
+        const TextPart part = part_of(key);
         const Entry* entry = own.find(key);
-        if (entry == nullptr) {
-            continue;
+        count(entry, source, out.parts[static_cast<std::size_t>(part)].second);
+        if (part != TextPart::Clinician) {
+            count(entry, source, out.all);
         }
-        ++out.present;
-        const ReviewState state = state_of(*entry, &source);
-        out.reviewed += state == ReviewState::Reviewed ? 1 : 0;
-        out.stale += state == ReviewState::Stale ? 1 : 0;
     }
     return out;
 }

@@ -109,7 +109,7 @@ struct Language::Impl {
                 FormatRules{std::string(kSourceTag), {}, {}, {}, {}, true});
         }
         const std::string text = text_of(key, *entry, *english_formats, arguments, findings);
-        return {isolated("[en] " + text, formats->right_to_left()), ReviewState::Draft};
+        return {isolated("[en] " + text, formats->right_to_left()), ReviewState::Draft, true};
     }
 
     Message message(std::string_view asked, const Arguments& arguments,
@@ -155,6 +155,10 @@ const std::string& Language::tag() const {
 
 bool Language::right_to_left() const {
     return impl_->formats->right_to_left();
+}
+
+bool Language::allows_missing() const {
+    return impl_->options.allow_missing;
 }
 
 std::string Language::own_name() const {

@@ -22,6 +22,7 @@
 #include <variant>
 #include <vector>
 
+#include "locale/text_part.h"
 #include "support/environment.h"
 #include "support/finding.h"
 #include "support/side.h"
@@ -40,6 +41,7 @@ using Arguments = std::vector<std::pair<std::string, Value>>;
 struct Message {
     std::string text;
     ReviewState state = ReviewState::Draft;
+    bool is_source = false; ///< the English stands in for a missing text (allow_missing), marked
 };
 
 struct Options {
@@ -59,6 +61,8 @@ class Language {
 
     const std::string& tag() const;
     bool right_to_left() const;
+    /// Whether the English may stand in for a missing text, marked.
+    bool allows_missing() const;
     /// The language's own name for itself, such as "Español".
     std::string own_name() const;
 
@@ -101,14 +105,21 @@ class Language {
 /// Tags of all catalogs there are, sorted; English first.
 std::vector<std::string> available(const support::Environment& environment);
 
-/// Coverage of one language against English.
-struct Coverage {
-    std::string tag;
-    std::string own_name;
+/// How many texts there are and how far they can be trusted.
+struct TextCounts {
     int texts = 0;    ///< of the English
     int present = 0;  ///< of these, in this language
     int reviewed = 0; ///< by a person, and not stale; none in English, which is the source
     int stale = 0;    ///< made from an English text that has changed
+};
+
+/// Coverage of one language against English. The clinician's copy is a part but not in the totals:
+/// patients never read it, and a language need not have it.
+struct Coverage {
+    std::string tag;
+    std::string own_name;
+    TextCounts all;
+    std::vector<std::pair<TextPart, TextCounts>> parts; ///< in the order of kTextParts
 };
 Coverage coverage(const support::Environment& environment, support::Sources& sources,
                   std::string_view tag, support::Findings& findings);

@@ -237,8 +237,9 @@ std::optional<content::Booklet> Workspace::booklet(const Plan& plan, const Choic
     if (!first || (!choice.second_language.empty() && !second)) {
         return std::nullopt;
     }
-    const content::Material material{&plan.prescription, &plan.schedule, &plan.exercises,
-                                     plan.solutions,     first.get(),    second.get()};
+    const content::Material material{&plan.prescription,     &plan.schedule, &plan.exercises,
+                                     plan.solutions,         first.get(),    second.get(),
+                                     choice.require_reviewed};
     auto booklet = content::compose(material, findings);
     return findings.has_errors() ? std::nullopt : std::move(booklet);
 }

@@ -33,6 +33,7 @@ struct Choice {
     std::string paper; ///< the template's own where empty
     bool latin_digits = false;
     bool allow_missing = false;
+    bool require_reviewed = false; ///< a safety text that nobody has reviewed is an error
 };
 
 /// What was understood of one prescription, before any language.

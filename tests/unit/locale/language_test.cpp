@@ -223,13 +223,13 @@ TEST_CASE("coverage counts against English") {
     Findings findings;
     const Coverage es = coverage(environment, sources, "es", findings);
     CHECK(es.own_name == "Español");
-    CHECK(es.texts == 9);
-    CHECK(es.present == 4);
-    CHECK(es.reviewed == 1);
-    CHECK(es.stale == 1);
+    CHECK(es.all.texts == 9);
+    CHECK(es.all.present == 4);
+    CHECK(es.all.reviewed == 1);
+    CHECK(es.all.stale == 1);
     const Coverage en = coverage(environment, sources, "en", findings);
-    CHECK(en.present == en.texts);
-    CHECK(en.stale == 0);
+    CHECK(en.all.present == en.all.texts);
+    CHECK(en.all.stale == 0);
     CHECK(findings.size() == 0);
 }
 
