@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "content/build.h"
+#include "content/draft_notice.h"
 #include "content/parts.h"
 #include "support/number.h"
 
@@ -114,7 +115,8 @@ std::vector<Block>& cover_side(Part& cover) {
     return cover.blocks;
 }
 
-/// The notice goes to the front and to the safety page, above what it speaks of.
+/// The notice goes to the front and to the safety page, above what it speaks of; a few words of it
+/// wherever else such a text stands.
 void add_draft_notices(Desk& desk, Booklet& booklet) {
     if (!desk.voice.said_unreviewed_safety()) {
         return;
@@ -126,6 +128,11 @@ void add_draft_notices(Desk& desk, Booklet& booklet) {
             Callout notice = draft_notice(desk);
             notice.title = {}; // the front says it in bold; here the room is needed
             part.blocks.insert(part.blocks.begin() + 1, Block{std::move(notice)});
+            if (desk.voice.tongues().size() > 1) { // then the part runs over to a second page
+                mark_unreviewed_frames(desk.voice, part);
+            }
+        } else {
+            mark_unreviewed(desk.voice, part);
         }
     }
 }
