@@ -26,6 +26,7 @@
 namespace tickleaf::text {
 
 struct Shaped;
+class WordCache;
 
 /// What was shaped before in this process, by language, weight, direction and text. A booklet says
 /// the same things again and again, and a batch says them in every booklet. What comes out does not
@@ -34,6 +35,7 @@ class ShapedCache {
   public:
     std::shared_ptr<const Shaped> find(const std::string& key) const;
     void add(const std::string& key, std::shared_ptr<const Shaped> shaped);
+    void clear();
 
   private:
     /// About 6 MB; then all is forgotten, which is cheap and needs no order of use.
@@ -54,6 +56,14 @@ struct Fonts::Impl {
     FontTable table;
     std::unique_ptr<Slot[]> slots; ///< two a family: regular, bold
     mutable ShapedCache cache;
+    std::unique_ptr<WordCache> words;
+
+    Impl();
+    ~Impl();
+
+    /// For benchmarks: what is left of what was shaped before.
+    enum class Remembered { Nothing, Words };
+    void forget(Remembered left) const;
 
     const OpenedFace& open(std::size_t family, Weight weight) const;
     /// The weight in which a family can be set.

@@ -6,6 +6,7 @@
 
 #include "text/font_set.h"
 #include "text/prepared.h"
+#include "text/word_cache.h"
 
 namespace tickleaf::text {
 
@@ -35,6 +36,9 @@ std::string reason(FaceProblem problem) {
 
 } // namespace
 
+Fonts::Impl::Impl() : words(std::make_unique<WordCache>()) {}
+Fonts::Impl::~Impl() = default;
+
 const OpenedFace& Fonts::Impl::open(std::size_t family, Weight weight) const {
     const Family& entry = table.families.at(family);
     const bool bold = usable_weight(family, weight) == Weight::Bold;
@@ -44,6 +48,13 @@ const OpenedFace& Fonts::Impl::open(std::size_t family, Weight weight) const {
                                 family * 2 + (bold ? 1 : 0));
     });
     return slot.opened;
+}
+
+void Fonts::Impl::forget(Remembered left) const {
+    cache.clear();
+    if (left == Remembered::Nothing) {
+        words->clear();
+    }
 }
 
 Weight Fonts::Impl::usable_weight(std::size_t family, Weight weight) const {
@@ -186,6 +197,12 @@ void ShapedCache::add(const std::string& key, std::shared_ptr<const Shaped> shap
     if (entries_.emplace(key, std::move(shaped)).second) {
         bytes_ += key.size();
     }
+}
+
+void ShapedCache::clear() {
+    const std::lock_guard lock(mutex_);
+    entries_.clear();
+    bytes_ = 0;
 }
 
 FontSet::FontSet(std::shared_ptr<const Fonts> fonts) : impl_(std::make_unique<Impl>()) {

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "text/word_cache.h"
+
 namespace tickleaf::text {
 
 namespace {
@@ -21,13 +23,38 @@ ShapeContext Shaped::context(const ShapedItem& item, hb_buffer_t* buffer) const 
     return {collected.text, *item.item.face, shaping_language, buffer, extra_buffer_flags};
 }
 
+std::uint32_t Shaped::next_safe(const ShapedItem& prepared, std::uint32_t place) const {
+    while (place < prepared.item.end && place > prepared.item.begin && !safe[place]) {
+        ++place;
+    }
+    return place;
+}
+
+std::uint32_t Shaped::previous_safe(const ShapedItem& prepared, std::uint32_t place) const {
+    while (place < prepared.item.end && place > prepared.item.begin && !safe[place]) {
+        --place;
+    }
+    return place;
+}
+
+/// What lies between safe places is taken as it is (HarfBuzz manual, hb_glyph_flags_t).
 std::vector<ShapedGlyph> Shaped::slice(const ShapedItem& prepared, std::uint32_t begin,
                                        std::uint32_t end) const {
     const Item& item = prepared.item;
     std::vector<ShapedGlyph> result;
-    if ((begin > item.begin && !safe[begin]) || (end < item.end && !safe[end])) {
-        const HbHandle<hb_buffer_t> buffer(hb_buffer_create());
-        shape(context(prepared, buffer.get()), item, begin, end, result);
+    const auto shape_anew = [&](std::uint32_t from, std::uint32_t to) {
+        if (from < to) {
+            const HbHandle<hb_buffer_t> buffer(hb_buffer_create());
+            Item part = item;
+            part.begin = from;
+            part.end = to;
+            words->shape_item(context(prepared, buffer.get()), part, result);
+        }
+    };
+    const std::uint32_t from = next_safe(prepared, begin);
+    const std::uint32_t to = previous_safe(prepared, end);
+    if (from > to) {
+        shape_anew(begin, end);
         return result;
     }
     const auto first = glyphs.begin() + prepared.glyph_begin;
@@ -35,15 +62,19 @@ std::vector<ShapedGlyph> Shaped::slice(const ShapedItem& prepared, std::uint32_t
     const auto before = [](std::uint32_t place) {
         return [place](const ShapedGlyph& glyph) { return glyph.cluster < place; };
     };
-    const auto from = [](std::uint32_t place) {
+    const auto at_or_after = [](std::uint32_t place) {
         return [place](const ShapedGlyph& glyph) { return glyph.cluster >= place; };
     };
     if (item.right_to_left()) {
-        result.assign(std::partition_point(first, last, from(end)),
-                      std::partition_point(first, last, from(begin)));
+        shape_anew(to, end);
+        result.insert(result.end(), std::partition_point(first, last, at_or_after(to)),
+                      std::partition_point(first, last, at_or_after(from)));
+        shape_anew(begin, from);
     } else {
-        result.assign(std::partition_point(first, last, before(begin)),
-                      std::partition_point(first, last, before(end)));
+        shape_anew(begin, from);
+        result.insert(result.end(), std::partition_point(first, last, before(from)),
+                      std::partition_point(first, last, before(to)));
+        shape_anew(to, end);
     }
     return result;
 }
@@ -74,14 +105,8 @@ BreakPoint Shaped::point_at(std::uint32_t place) const {
     if (found == items.end()) {
         return point;
     }
-    std::uint32_t before = place;
-    std::uint32_t after = place;
-    while (before > found->item.begin && !safe[before]) {
-        --before;
-    }
-    while (after < found->item.end && !safe[after]) {
-        ++after;
-    }
+    const std::uint32_t before = previous_safe(*found, place);
+    const std::uint32_t after = next_safe(*found, place);
     if (end == place) {
         point.end = positions[before] + advance_of(slice(*found, before, place), found->scale);
     }

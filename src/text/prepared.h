@@ -35,6 +35,8 @@ struct ShapedItem {
     std::uint32_t glyph_end = 0;
 };
 
+class WordCache;
+
 struct Shaped {
     Collected collected;
     Bidi bidi; ///< refers to collected.text, so a Shaped never moves
@@ -53,12 +55,15 @@ struct Shaped {
     double natural_width = 0.0;
     double least_width = 0.0;
     unsigned extra_buffer_flags = 0;
+    WordCache* words = nullptr; ///< of the Fonts that the faces are from
 
     std::uint32_t size() const { return static_cast<std::uint32_t>(collected.text.size()); }
     ShapeContext context(const ShapedItem& item, hb_buffer_t* buffer) const;
     /// Glyphs of [begin, end) of an item, shaped anew where its ends ask for it.
     std::vector<ShapedGlyph> slice(const ShapedItem& item, std::uint32_t begin,
                                    std::uint32_t end) const;
+    std::uint32_t next_safe(const ShapedItem& item, std::uint32_t place) const;
+    std::uint32_t previous_safe(const ShapedItem& item, std::uint32_t place) const;
     BreakPoint point_at(std::uint32_t place) const;
     /// `place` moved before the spaces that hang at a line's end.
     std::uint32_t without_spaces(std::uint32_t begin, std::uint32_t place) const;

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "text/breaks.h"
+#include "text/word_cache.h"
 
 namespace tickleaf::text {
 
@@ -87,8 +88,8 @@ void Shaper::shape_items() {
     out_->glyphs.reserve(out_->size());
     for (ShapedItem& prepared : out_->items) {
         prepared.glyph_begin = static_cast<std::uint32_t>(out_->glyphs.size());
-        shape(out_->context(prepared, fonts_.buffer.get()), prepared.item, prepared.item.begin,
-              prepared.item.end, out_->glyphs);
+        out_->words->shape_item(out_->context(prepared, fonts_.buffer.get()), prepared.item,
+                                out_->glyphs);
         prepared.glyph_end = static_cast<std::uint32_t>(out_->glyphs.size());
         report_broken_cluster(prepared);
     }
@@ -141,6 +142,7 @@ std::unique_ptr<Shaped> Shaper::run() {
     out_->language = language_.info.tag;
     out_->shaping_language = language_.shaping;
     out_->right_to_left = source_.right_to_left;
+    out_->words = fonts_.shared().words.get();
     out_->extra_buffer_flags = fonts_.extra_buffer_flags;
     out_->collected = collect(source_, findings_);
     set_main_face();
