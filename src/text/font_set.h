@@ -33,16 +33,20 @@ class WordCache;
 /// depend on what is in here.
 class ShapedCache {
   public:
-    std::shared_ptr<const Shaped> find(const std::string& key) const;
+    std::shared_ptr<const Shaped> find(const std::string& key);
     void add(const std::string& key, std::shared_ptr<const Shaped> shaped);
     void clear();
 
   private:
-    /// About 6 MB; then all is forgotten, which is cheap and needs no order of use.
-    static constexpr std::size_t kMostBytes = std::size_t{96} << 10;
-    mutable std::mutex mutex_;
-    std::map<std::string, std::shared_ptr<const Shaped>> entries_;
-    std::size_t bytes_ = 0; ///< of the keys
+    /// Some 8 MB of paragraphs. When `young` is full it becomes `old`, and what was not asked for
+    /// since the last time is forgotten.
+    static constexpr std::size_t kMostBytes = std::size_t{128} << 10;
+    void keep(const std::string& key, std::shared_ptr<const Shaped> shaped);
+
+    std::mutex mutex_;
+    std::map<std::string, std::shared_ptr<const Shaped>> young_;
+    std::map<std::string, std::shared_ptr<const Shaped>> old_;
+    std::size_t bytes_ = 0; ///< of the keys in young_
 };
 
 struct Fonts::Impl {

@@ -182,26 +182,41 @@ bool FontSet::Impl::covers(const Face& face, char32_t character) {
     return known.covered;
 }
 
-std::shared_ptr<const Shaped> ShapedCache::find(const std::string& key) const {
+std::shared_ptr<const Shaped> ShapedCache::find(const std::string& key) {
     const std::lock_guard lock(mutex_);
-    const auto found = entries_.find(key);
-    return found == entries_.end() ? nullptr : found->second;
+    const auto young = young_.find(key);
+    if (young != young_.end()) {
+        return young->second;
+    }
+    const auto old = old_.find(key);
+    if (old == old_.end()) {
+        return nullptr;
+    }
+    auto found = old->second;
+    keep(key, found);
+    return found;
 }
 
-void ShapedCache::add(const std::string& key, std::shared_ptr<const Shaped> shaped) {
-    const std::lock_guard lock(mutex_);
+void ShapedCache::keep(const std::string& key, std::shared_ptr<const Shaped> shaped) {
     if (bytes_ + key.size() > kMostBytes) {
-        entries_.clear();
+        old_ = std::move(young_);
+        young_.clear();
         bytes_ = 0;
     }
-    if (entries_.emplace(key, std::move(shaped)).second) {
+    if (young_.emplace(key, std::move(shaped)).second) {
         bytes_ += key.size();
     }
 }
 
+void ShapedCache::add(const std::string& key, std::shared_ptr<const Shaped> shaped) {
+    const std::lock_guard lock(mutex_);
+    keep(key, std::move(shaped));
+}
+
 void ShapedCache::clear() {
     const std::lock_guard lock(mutex_);
-    entries_.clear();
+    young_.clear();
+    old_.clear();
     bytes_ = 0;
 }
 

@@ -22,8 +22,14 @@ bool needs_no_glyph(char32_t c) {
 
 /// Whether a character is set in the same face as the one before it, whatever it is.
 bool clings(char32_t c) {
-    return c >= 0x300 &&
-           ((U_GET_GC_MASK(static_cast<UChar32>(c)) & U_GC_M_MASK) != 0 || needs_no_glyph(c));
+    if (c < 0x300) {
+        return false;
+    }
+    const std::uint32_t category = U_GET_GC_MASK(static_cast<UChar32>(c));
+    // Letters are none of these (but Hangul fillers, which stand for themselves); the full question
+    // is slow.
+    return (category & U_GC_M_MASK) != 0 ||
+           ((category & (U_GC_L_MASK | U_GC_N_MASK)) == 0 && needs_no_glyph(c));
 }
 
 /// Whether a face has a canonical spelling of the characters (e + acute for U+00E9 and the other

@@ -68,16 +68,18 @@ void LinePlacer::set_text_ranges(page::GlyphRun& run, const std::vector<ShapedGl
                                  Span16 piece) const {
     const auto& offsets = shaped_.collected.offsets;
     const std::uint32_t base = offsets[piece.begin];
-    std::vector<std::uint32_t> starts;
-    for (const ShapedGlyph& glyph : glyphs) {
-        starts.push_back(glyph.cluster);
-    }
-    std::sort(starts.begin(), starts.end());
+    // Clusters only rise or only fall along the line, so the next one is met just before.
+    std::uint32_t end = piece.end;
+    std::uint32_t cluster = piece.end;
+    const bool falls = glyphs.size() > 1 && glyphs.front().cluster > glyphs.back().cluster;
     for (std::size_t i = 0; i < glyphs.size(); ++i) {
-        const auto next = std::upper_bound(starts.begin(), starts.end(), glyphs[i].cluster);
-        const std::uint32_t end = next == starts.end() ? piece.end : *next;
-        run.glyphs[i].text_begin = offsets[glyphs[i].cluster] - base;
-        run.glyphs[i].text_end = offsets[end] - base;
+        const std::size_t at = falls ? i : glyphs.size() - 1 - i;
+        if (glyphs[at].cluster != cluster) {
+            end = cluster;
+            cluster = glyphs[at].cluster;
+        }
+        run.glyphs[at].text_begin = offsets[cluster] - base;
+        run.glyphs[at].text_end = offsets[end] - base;
     }
 }
 

@@ -44,11 +44,10 @@ std::vector<ShapedGlyph> Shaped::slice(const ShapedItem& prepared, std::uint32_t
     std::vector<ShapedGlyph> result;
     const auto shape_anew = [&](std::uint32_t from, std::uint32_t to) {
         if (from < to) {
-            const HbHandle<hb_buffer_t> buffer(hb_buffer_create());
             Item part = item;
             part.begin = from;
             part.end = to;
-            words->shape_item(context(prepared, buffer.get()), part, result);
+            words->shape_item(context(prepared, nullptr), part, result);
         }
     };
     const std::uint32_t from = next_safe(prepared, begin);

@@ -15,8 +15,8 @@ hb_script_t shaping_script(UScriptCode script) {
     return hb_script_from_string(uscript_getShortName(script), -1);
 }
 
-void fill(const ShapeContext& context, const Item& item, std::uint32_t begin, std::uint32_t end) {
-    hb_buffer_t* buffer = context.buffer;
+void fill(hb_buffer_t* buffer, const ShapeContext& context, const Item& item, std::uint32_t begin,
+          std::uint32_t end) {
     const auto length = static_cast<int>(context.text.size());
     hb_buffer_reset(buffer);
     // HarfBuzz wants uint16_t where ICU has char16_t; both are 16-bit units of the same string.
@@ -61,13 +61,15 @@ std::vector<hb_feature_t> plain_digits(const ShapeContext& context, std::uint32_
 
 void shape(const ShapeContext& context, const Item& item, std::uint32_t begin, std::uint32_t end,
            std::vector<ShapedGlyph>& glyphs) {
-    fill(context, item, begin, end);
+    HbHandle<hb_buffer_t> own(context.buffer == nullptr ? hb_buffer_create() : nullptr);
+    hb_buffer_t* buffer = own ? own.get() : context.buffer;
+    fill(buffer, context, item, begin, end);
     const auto features = plain_digits(context, begin, end);
-    hb_shape(context.face.font.get(), context.buffer, features.data(),
+    hb_shape(context.face.font.get(), buffer, features.data(),
              static_cast<unsigned>(features.size()));
     unsigned count = 0;
-    const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(context.buffer, &count);
-    const hb_glyph_position_t* places = hb_buffer_get_glyph_positions(context.buffer, &count);
+    const hb_glyph_info_t* infos = hb_buffer_get_glyph_infos(buffer, &count);
+    const hb_glyph_position_t* places = hb_buffer_get_glyph_positions(buffer, &count);
     glyphs.reserve(glyphs.size() + count);
     for (unsigned i = 0; i < count; ++i) {
         const bool unsafe =

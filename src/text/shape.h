@@ -27,7 +27,7 @@ struct ShapeContext {
     const std::u16string& text;
     const Face& face;
     hb_language_t language;
-    hb_buffer_t* buffer; ///< scratch
+    hb_buffer_t* buffer; ///< scratch; nullptr: one is made for the call
     unsigned extra_flags = 0;
 };
 
