@@ -2,6 +2,7 @@
 #include "text/prepared.h"
 
 #include <algorithm>
+#include <utility>
 
 namespace tickleaf::text {
 
@@ -61,6 +62,7 @@ class LinePlacer {
     Span16 line_;
     std::uint32_t trimmed_;
     Line result_;
+    std::vector<std::pair<std::uint32_t, page::GlyphRun>> runs_; ///< by where their text begins
 };
 
 /// Glyphs of one cluster share its text; a cluster ends where the next one begins.
@@ -116,7 +118,7 @@ void LinePlacer::place_piece(const ShapedItem& prepared, Span16 piece, bool righ
     set_text_ranges(run, glyphs, piece);
     result_.ascent = std::max(result_.ascent, prepared.item.face->ascent * scale);
     result_.descent = std::max(result_.descent, prepared.item.face->descent * scale);
-    result_.runs.push_back(std::move(run));
+    runs_.emplace_back(piece.begin, std::move(run));
 }
 
 void LinePlacer::place_visual_run(const VisualRun& run) {
@@ -145,6 +147,13 @@ Line LinePlacer::run() {
         for (const VisualRun& visual : visual_runs(shaped_, line_)) {
             place_visual_run(visual);
         }
+    }
+    // Placed as they are seen, handed on as they are read: "Article 1" is not "1 Article" in
+    // Arabic.
+    std::sort(runs_.begin(), runs_.end(),
+              [](const auto& a, const auto& b) { return a.first < b.first; });
+    for (auto& run : runs_) {
+        result_.runs.push_back(std::move(run.second));
     }
     return std::move(result_);
 }

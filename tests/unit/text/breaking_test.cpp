@@ -276,7 +276,7 @@ void check_ranges(const page::GlyphRun& run) {
 
 void check_line(const Line& line) {
     double x = 0.0;
-    for (const page::GlyphRun& run : line.runs) {
+    for (const page::GlyphRun& run : as_seen(line)) {
         CHECK(run.origin.x == Approx(x).margin(1e-6));
         check_ranges(run);
         for (const page::Glyph& glyph : run.glyphs) {
@@ -303,7 +303,7 @@ TEST_CASE("breaking keeps every character, once, within the width") {
                 check_line(line);
                 std::vector<std::string> runs;
                 std::size_t size = 0;
-                for (const page::GlyphRun& run : line.runs) {
+                for (const page::GlyphRun& run : as_seen(line)) {
                     runs.push_back(run.text);
                     size += run.text.size();
                 }

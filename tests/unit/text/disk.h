@@ -2,6 +2,7 @@
 // The real fonts of the machine and the data of the source tree, for the tests of text/.
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <fstream>
 #include <iterator>
@@ -9,6 +10,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "support/environment.h"
@@ -56,6 +58,16 @@ class DiskEnvironment : public support::Environment {
         return std::make_unique<ReadBytes>(std::move(bytes));
     }
 };
+
+/// The runs of a line from left to right.
+inline std::vector<page::GlyphRun> as_seen(const Line& line) {
+    std::vector<page::GlyphRun> runs = line.runs;
+    // Spaces that hang at the end have no width and stand before what begins in the same place.
+    std::stable_sort(runs.begin(), runs.end(), [](const auto& a, const auto& b) {
+        return std::pair(a.origin.x, a.width()) < std::pair(b.origin.x, b.width());
+    });
+    return runs;
+}
 
 /// Fonts loaded once a test program; every test has its own FontSet.
 struct Desk {

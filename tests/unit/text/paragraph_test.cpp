@@ -40,7 +40,7 @@ const BadRow kBad[] = {
 std::string drawn(const Paragraph& paragraph) {
     std::string text;
     for (const Line& line : paragraph.lines({1e6, 0.0})) {
-        for (const page::GlyphRun& run : line.runs) {
+        for (const page::GlyphRun& run : as_seen(line)) {
             text += run.text;
             for (const page::Glyph& glyph : run.glyphs) {
                 CHECK(glyph.id != 0);
@@ -170,7 +170,7 @@ namespace {
 std::string printed(const std::vector<Line>& lines) {
     std::string result;
     for (const Line& line : lines) {
-        for (const page::GlyphRun& run : line.runs) {
+        for (const page::GlyphRun& run : as_seen(line)) {
             std::uint32_t last = static_cast<std::uint32_t>(-1);
             for (const page::Glyph& glyph : run.glyphs) {
                 if (glyph.text_begin != last) {
@@ -240,6 +240,18 @@ TEST_CASE("dose strings in right-to-left text stand in the order of UAX #9") {
         CHECK(printed_in("د \u2066" + text + "\u2069 د", "ar") ==
               "د " + std::string(row.isolated) + " د");
     }
+}
+
+TEST_CASE("runs of a line come in reading order, wherever they are drawn") {
+    Desk desk;
+    const auto lines = desk.prepare_text("المادة 12: Rosa ثم", "ar").lines({1e6, 0.0});
+    REQUIRE(lines.size() == 1);
+    std::string text;
+    for (const page::GlyphRun& run : lines.front().runs) {
+        text += run.text;
+    }
+    CHECK(text == "المادة 12: Rosa ثم");
+    CHECK(lines.front().runs.front().origin.x > lines.front().runs.back().origin.x);
 }
 
 TEST_CASE("bidi levels of dose strings") {

