@@ -23,8 +23,8 @@ struct Style {
     page::Colour colour{};
 };
 
-/// One line. Runs stand in reading order, each where it is drawn: origins are relative to the line's
-/// left end, baseline y = 0.
+/// One line. Runs stand in reading order, each where it is drawn: origins are relative to the
+/// line's left end, baseline y = 0.
 struct Line {
     std::vector<page::GlyphRun> runs;
     double width = 0.0; ///< without trailing spaces
