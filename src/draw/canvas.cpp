@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "draw/canvas.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
 #include <utility>
@@ -25,20 +26,45 @@ bool is_outlined(Tone tone) {
     return tone == Tone::Far || tone == Tone::WorkingFar || tone == Tone::Thing;
 }
 
-void paint_halo(Canvas& canvas, const Part& part) {
-    const double extra = kHalo + (is_outlined(part.tone) ? kOutline : 0.0);
-    if (part.halo.empty()) {
-        canvas.fill_wider(part.outline, kWhite, extra);
+using Group = std::vector<const Part*>;
+
+void paint_outline(Canvas& canvas, const Part& part, page::Colour colour, double extra) {
+    for (const Piece& piece : part.outline) {
+        canvas.fill_wider(piece.path, colour, piece.round + extra);
+    }
+}
+
+void paint_outlines(Canvas& canvas, const Group& group, page::Colour colour, double extra) {
+    for (const Part* const part : group) {
+        paint_outline(canvas, *part, colour, extra);
+    }
+}
+
+// Whether the part that a limb hangs on is painted together with it: then white over the joint is
+// covered again, and the white round it may be the part's own path, which costs next to nothing.
+bool has_parent(const Part& part, const Group& group) {
+    using figure::Segment;
+    if (part.segment != Segment::Forearm && part.segment != Segment::Shank) {
+        return false;
+    }
+    const Segment parent = part.segment == Segment::Shank ? Segment::Thigh : Segment::UpperArm;
+    return std::any_of(group.begin(), group.end(),
+                       [parent](const Part* other) { return other->segment == parent; });
+}
+
+void paint_halo(Canvas& canvas, const Part& part, const Group& group) {
+    if (part.halo.empty() || has_parent(part, group)) {
+        paint_outline(canvas, part, kWhite, kHalo + (is_outlined(part.tone) ? kOutline : 0.0));
     } else {
         canvas.fill(part.halo, kWhite);
     }
 }
 
-Path hatch(const std::vector<const Part*>& group, bool wanted) {
+Path hatch(const Group& group) {
     Path lines;
     for (const Part* const each : group) {
         const Part& part = *each;
-        if (wanted && part.hatched.size() > 2) {
+        if (part.hatched.size() > 2) {
             append(lines,
                    hatching(part.hatched, unit(part.to.flat() - part.from.flat()), kHatchSpacing));
         }
@@ -46,11 +72,9 @@ Path hatch(const std::vector<const Part*>& group, bool wanted) {
     return lines;
 }
 
-void paint_tone(Canvas& canvas, const std::vector<const Part*>& group) {
-    Path all;
+void paint_tone(Canvas& canvas, const Group& group) {
     Path details;
     for (const Part* const part : group) {
-        append(all, part->outline);
         append(details, part->lines);
     }
     const Tone tone = group.front()->tone;
@@ -58,24 +82,24 @@ void paint_tone(Canvas& canvas, const std::vector<const Part*>& group) {
     page::Stroke accent = pen(kAccent, kHatchWidth);
     switch (tone) {
     case Tone::Near:
-        canvas.fill(all, kInk);
+        paint_outlines(canvas, group, kInk, 0.0);
         break;
     case Tone::Far:
-        canvas.fill_wider(all, kMuted, kOutline);
-        canvas.fill(all, kPale);
+        paint_outlines(canvas, group, kMuted, kOutline);
+        paint_outlines(canvas, group, kPale, 0.0);
         break;
     case Tone::Working:
-        canvas.fill(all, kAccent);
-        canvas.stroke(hatch(group, true), white);
+        paint_outlines(canvas, group, kAccent, 0.0);
+        canvas.stroke(hatch(group), white);
         break;
     case Tone::WorkingFar:
-        canvas.fill_wider(all, kAccent, kOutline);
-        canvas.fill(all, kWhite);
-        canvas.stroke(hatch(group, true), accent);
+        paint_outlines(canvas, group, kAccent, kOutline);
+        paint_outlines(canvas, group, kWhite, 0.0);
+        canvas.stroke(hatch(group), accent);
         break;
     case Tone::Thing:
-        canvas.fill_wider(all, kMuted, 0.7);
-        canvas.fill(all, kTint);
+        paint_outlines(canvas, group, kMuted, 0.7);
+        paint_outlines(canvas, group, kTint, 0.0);
         break;
     }
     canvas.stroke(details, white);
@@ -100,13 +124,16 @@ void Canvas::fill(const Path& path, page::Colour colour) {
 }
 
 void Canvas::fill_wider(const Path& path, page::Colour colour, double extra) {
-    const Box inner = extent(path);
-    if (inner.is_empty()) {
+    if (extra <= 0.0) {
+        fill(path, colour);
         return;
     }
-    box_.add(Point{inner.left, inner.top}, extra);
-    box_.add(Point{inner.right, inner.bottom}, extra);
-    const page::Stroke stroke = pen(colour, 2.0 * extra);
+    const Box covered = extent(Piece{path, extra});
+    if (covered.is_empty()) {
+        return;
+    }
+    box_.add(covered);
+    const page::Stroke stroke = pen(colour, std::round(20.0 * extra) / 10.0);
     if (!shapes.empty() && shapes.back().fill == colour && shapes.back().stroke &&
         same_stroke(*shapes.back().stroke, stroke)) {
         append(shapes.back().path, path);
@@ -159,7 +186,7 @@ double text_width(const std::string& text, double height) {
 }
 
 void paint_parts(Canvas& canvas, const std::vector<Part>& ordered) {
-    std::vector<const Part*> group;
+    Group group;
     for (std::size_t i = 0; i < ordered.size(); ++i) {
         if (i == 0 || !joins(ordered[i - 1], ordered[i])) {
             group.clear();
@@ -167,7 +194,7 @@ void paint_parts(Canvas& canvas, const std::vector<Part>& ordered) {
         group.push_back(&ordered[i]);
         if (i + 1 == ordered.size() || !joins(ordered[i], ordered[i + 1])) {
             for (const Part* const part : group) {
-                paint_halo(canvas, *part);
+                paint_halo(canvas, *part, group);
             }
             paint_tone(canvas, group);
         }
@@ -175,11 +202,16 @@ void paint_parts(Canvas& canvas, const std::vector<Part>& ordered) {
 }
 
 void paint_ghost(Canvas& canvas, const std::vector<Part>& parts) {
-    Path all;
+    std::vector<Piece> all;
     for (const Part& part : parts) {
-        append(all, part.outline);
+        all.insert(all.end(), part.outline.begin(), part.outline.end());
     }
-    canvas.fill(all, kPale);
+    // What is rounded alike becomes one shape.
+    std::stable_sort(all.begin(), all.end(),
+                     [](const Piece& a, const Piece& b) { return a.round < b.round; });
+    for (const Piece& piece : all) {
+        canvas.fill_wider(piece.path, kPale, piece.round);
+    }
 }
 
 } // namespace tickleaf::draw

@@ -20,7 +20,9 @@ constexpr double kAnkle = 0.020;
 constexpr double kShoulder = 0.025;
 constexpr double kElbow = 0.021;
 constexpr double kWrist = 0.015;
+constexpr double kFinger = 0.0105;
 constexpr double kBallSpread = 1.45;
+constexpr double kFootDetail = 0.06; // points that a corner must stand out
 // A working limb is drawn this much stouter.
 constexpr double kWorkingWeight = 1.14;
 
@@ -92,7 +94,7 @@ struct Limb {
         part.from_radius = r1 * h * weight;
         part.to_radius = r2 * h * weight;
         const Capsule c = part.capsule();
-        part.outline = capsule(c);
+        part.outline = {tapered(c)};
         const bool arm = segment == Segment::UpperArm || segment == Segment::Forearm;
         part.chain = chain(arm);
         part.lift = (arm ? 0.02 : 0.012) * h;
@@ -122,16 +124,7 @@ struct Limb {
             part.halo.clear();
             return;
         }
-        if (open_from && open_to) {
-            part.halo = flat_capsule(c, start, end, width);
-            return;
-        }
-        Capsule wide = c;
-        wide.from = between(c.from, c.to, start);
-        wide.to = between(c.from, c.to, end);
-        wide.from_radius += width;
-        wide.to_radius += width;
-        part.halo = open_from || open_to ? flat_capsule(c, start, end, width) : capsule(wide);
+        part.halo = flat_capsule(c, start, end, width);
     }
 
     Part hand(const SideMarks& m) const;
@@ -155,9 +148,11 @@ Part Limb::hand(const SideMarks& m) const {
     const Point f = camera.see(body.at(m.fingertip)).flat();
     const Point t = camera.see(thumb).flat();
     const Point root = between(w, k, 0.35);
-    part.outline = capsule({w, k, std::max(flat * 0.75, kWrist) * h, flat * h});
-    append(part.outline, capsule({k, f, flat * h, 0.6 * flat * h}));
-    append(part.outline, capsule({root, t, 0.013 * h, 0.0085 * h}));
+    const Point aside = normal(unit(f - w)) * ((flat - kFinger) * h);
+    const Point tip = between(f, k, kFinger * h / std::max(length(f - k), 2.0 * kFinger * h));
+    Path shape = closed_polygon({w, k - aside, tip, k + aside});
+    append(shape, closed_polygon({root, t}));
+    part.outline = {{shape, kFinger * h}};
     part.hatched.clear();
     return part;
 }
@@ -194,10 +189,11 @@ Part Limb::foot(const SideMarks& m) const {
         flat.push_back(camera.see(p).flat());
     }
     part.hatched = hull(flat);
-    const auto round = flattened(page::circle(camera.see(ankle).flat(), part.from_radius)).front();
+    const auto round =
+        flattened(page::circle(camera.see(ankle).flat(), part.from_radius), 2).front();
     flat.insert(flat.end(), round.begin(), round.end());
     part.across = (camera.see(outer).flat() - camera.see(inner).flat()) * 0.5;
-    part.outline = page::polygon(hull(flat));
+    part.outline = {{page::polygon(hull(flat, kFootDetail)), 0.0}};
     return part;
 }
 

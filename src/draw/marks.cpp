@@ -2,6 +2,7 @@
 #include "draw/marks.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "draw/palette.h"
@@ -18,12 +19,18 @@ constexpr double kHeadHalf = 4.6;
 constexpr double kLeast = 24.0; // shortest arrow
 constexpr double kHalo = 1.0;
 constexpr double kBand = 3.2;
+constexpr std::array<double, 5> kWays{4.0, 8.0, 12.0, 17.0, 23.0}; // an arrow may be moved aside by
 constexpr double kStay =
     0.3; // price of a point away from the computed path, against covering something
 
-double cost_of(const std::vector<Point>& line, Point by, const Occupied& occupied, double floor) {
+// No more is added up than `enough`.
+double cost_of(const std::vector<Point>& line, Point by, const Occupied& occupied, double floor,
+               double enough) {
     double cost = 0.0;
     for (const Point p : line) {
+        if (cost >= enough) {
+            break;
+        }
         cost += 3.0 * std::max(0.0, p.y + by.y + 3.0 - floor);
         for (const Capsule& c : occupied) {
             if (!may_touch(p + by, c, kHeadHalf * 0.8)) {
@@ -36,16 +43,30 @@ double cost_of(const std::vector<Point>& line, Point by, const Occupied& occupie
     return cost;
 }
 
+// What an arrow may meet that is moved by up to `reach`.
+Occupied near(const std::vector<Point>& line, const Occupied& occupied, double reach) {
+    Occupied result;
+    for (const Capsule& c : occupied) {
+        if (std::any_of(line.begin(), line.end(),
+                        [&](Point p) { return may_touch(p, c, reach); })) {
+            result.push_back(c);
+        }
+    }
+    return result;
+}
+
 // Beside the body rather than on it, but no farther from the computed path than needed.
 Point best_shift(const std::vector<Point>& line, const Occupied& occupied, double floor) {
     const std::vector<Point> few = resampled(line, 5);
+    const Occupied close = near(few, occupied, kWays.back() + kHeadHalf);
     Point best{};
-    double best_cost = cost_of(few, best, occupied, floor);
+    double best_cost = cost_of(few, best, close, floor, 1e9);
     for (int i = 0; i < 12 && best_cost > 0.0; ++i) {
         const support::Angle angle = support::Angle::from_degrees(30.0 * i);
         const Point way{support::cosine(angle), support::sine(angle)};
-        for (const double by : {4.0, 8.0, 12.0, 17.0, 23.0}) {
-            const double cost = cost_of(few, way * by, occupied, floor) + by * kStay;
+        for (const double by : kWays) {
+            const double cost =
+                cost_of(few, way * by, close, floor, best_cost - by * kStay) + by * kStay;
             if (cost < best_cost - 1e-6) {
                 best_cost = cost;
                 best = way * by;

@@ -2,10 +2,13 @@
 #include "draw/outline.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstddef>
 #include <optional>
 #include <utility>
+
+#include "support/angle.h"
 
 namespace tickleaf::draw {
 
@@ -97,22 +100,91 @@ Box extent(const Path& path) {
     return box;
 }
 
-Path capsule(const Capsule& c) {
-    // A half circle by one cubic: 1.8 % of the radius off at worst, less than 0.1 pt here.
+Box extent(const Piece& piece) {
+    Box box;
+    const Box inner = extent(piece.path);
+    if (!inner.is_empty()) {
+        box.add(Point{inner.left, inner.top}, piece.round);
+        box.add(Point{inner.right, inner.bottom}, piece.round);
+    }
+    return box;
+}
+
+Piece tapered(const Capsule& c) {
+    const double round = std::min(c.from_radius, c.to_radius);
+    const double wider = std::abs(c.from_radius - c.to_radius);
     const Point along = unit(c.to - c.from);
-    const Point n = normal(along);
-    constexpr double k = 4.0 / 3.0;
-    const Point a1 = c.from + n * c.from_radius;
-    const Point a2 = c.from - n * c.from_radius;
-    const Point b1 = c.to + n * c.to_radius;
-    const Point b2 = c.to - n * c.to_radius;
-    const Point back = along * (-k * c.from_radius);
-    const Point fore = along * (k * c.to_radius);
-    return {{Kind::Move, a1, {}, {}},
-            {Kind::Curve, a2, a1 + back, a2 + back},
-            {Kind::Line, b2, {}, {}},
-            {Kind::Curve, b1, b2 + fore, b1 + fore},
-            {Kind::Close, {}, {}, {}}};
+    const Point n = normal(along) * wider;
+    // Moved out by this, the corners of the wide end lie nearest to the circle they stand for.
+    const Point out = along * (0.4 * wider);
+    if (wider < 0.05) {
+        return {page::polygon({c.from, c.to}), round};
+    }
+    if (c.from_radius > c.to_radius) {
+        return {page::polygon({c.from - out + n, c.from - out - n, c.to}), round};
+    }
+    return {page::polygon({c.from, c.to + out - n, c.to + out + n}), round};
+}
+
+namespace {
+
+constexpr std::size_t kSidesOfCircle = 16;
+
+const std::array<Point, kSidesOfCircle>& circle_corners() {
+    static const std::array<Point, kSidesOfCircle> corners = [] {
+        std::array<Point, kSidesOfCircle> made;
+        for (std::size_t i = 0; i < kSidesOfCircle; ++i) {
+            const auto angle = support::Angle::from_degrees(360.0 * static_cast<double>(i) /
+                                                            static_cast<double>(kSidesOfCircle));
+            made[i] = {support::cosine(angle), support::sine(angle)};
+        }
+        return made;
+    }();
+    return corners;
+}
+
+void add_circle(std::vector<Point>& points, Point centre, double radius) {
+    for (const Point corner : circle_corners()) {
+        points.push_back(centre + corner * radius);
+    }
+}
+
+bool is_convex(const std::vector<Point>& p) {
+    for (std::size_t i = 0; i < p.size(); ++i) {
+        if (turn(p[i], p[(i + 1) % p.size()], p[(i + 2) % p.size()]) < -1e-6) {
+            return false;
+        }
+    }
+    return true;
+}
+
+} // namespace
+
+std::vector<std::vector<Point>> borders(const Piece& piece) {
+    std::vector<std::vector<Point>> result;
+    for (const std::vector<Point>& ring : flattened(piece.path, 8)) {
+        const bool convex = is_convex(ring);
+        if (!convex || piece.round <= 0.0) {
+            result.push_back(ring);
+        }
+        if (piece.round <= 0.0) {
+            continue;
+        }
+        std::vector<Point> whole;
+        for (std::size_t i = 0; i < ring.size(); ++i) {
+            add_circle(whole, ring[i], piece.round);
+            if (!convex) { // side by side, each as wide as the pen
+                std::vector<Point> side;
+                add_circle(side, ring[i], piece.round);
+                add_circle(side, ring[(i + 1) % ring.size()], piece.round);
+                result.push_back(hull(std::move(side)));
+            }
+        }
+        if (convex) {
+            result.push_back(hull(std::move(whole)));
+        }
+    }
+    return result;
 }
 
 Path flat_capsule(const Capsule& c, double start, double end, double extra_radius) {
@@ -134,22 +206,17 @@ double distance(Point p, const Capsule& c) {
            (c.from_radius + (c.to_radius - c.from_radius) * t);
 }
 
-bool may_touch(Point p, const Capsule& c, double reach) {
-    const double r = std::max(c.from_radius, c.to_radius) + reach;
-    return p.x > std::min(c.from.x, c.to.x) - r && p.x < std::max(c.from.x, c.to.x) + r &&
-           p.y > std::min(c.from.y, c.to.y) - r && p.y < std::max(c.from.y, c.to.y) + r;
-}
-
-std::vector<Point> hull(std::vector<Point> points) {
+std::vector<Point> hull(std::vector<Point> points, double least) {
     std::sort(points.begin(), points.end(),
               [](Point a, Point b) { return a.x < b.x || (!(b.x < a.x) && a.y < b.y); });
     std::vector<Point> ring;
     const auto half = [&](auto begin, auto end) {
         const std::size_t keep = ring.size();
         for (auto it = begin; it != end; ++it) {
-            // A corner that stands out by less than a hundredth of a point is not worth its bytes.
-            while (ring.size() >= keep + 2 && turn(ring[ring.size() - 2], ring.back(), *it) <
-                                                  0.02 * length(*it - ring[ring.size() - 2])) {
+            // A corner that hardly stands out is not worth its bytes.
+            while (ring.size() >= keep + 2 &&
+                   turn(ring[ring.size() - 2], ring.back(), *it) <
+                       2.0 * least * length(*it - ring[ring.size() - 2])) {
                 ring.pop_back();
             }
             ring.push_back(*it);
@@ -164,9 +231,16 @@ std::vector<Point> hull(std::vector<Point> points) {
     return ring;
 }
 
+Path closed_polygon(std::vector<Point> corners) {
+    if (area(corners) < 0.0) { // one sense of turning for all outlines: that of tapered()
+        std::reverse(corners.begin(), corners.end());
+    }
+    return page::polygon(corners);
+}
+
 Path smooth_closed(const std::vector<Point>& given) {
     std::vector<Point> p = given;
-    if (area(p) < 0.0) { // one sense of turning for all outlines: that of capsule()
+    if (area(p) < 0.0) {
         std::reverse(p.begin(), p.end());
     }
     const std::size_t n = p.size();
@@ -218,25 +292,27 @@ std::vector<std::vector<Point>> flattened(const Path& path, int steps) {
 }
 
 std::vector<Point> clipped_to_circle(std::vector<Point> polygon, Point centre, double radius) {
-    const std::vector<std::vector<Point>> ring = flattened(page::circle(centre, radius));
-    const std::vector<Point>& edge = ring.front();
-    for (std::size_t i = 0; i + 1 < edge.size() && !polygon.empty(); ++i) {
-        std::vector<Point> kept;
+    std::vector<Point> edge;
+    add_circle(edge, centre, radius);
+    std::vector<Point> kept;
+    for (std::size_t i = 0; i < edge.size() && !polygon.empty(); ++i) {
         const Point a = edge[i];
-        const Point b = edge[i + 1];
+        const Point b = edge[(i + 1) % edge.size()];
+        kept.clear();
+        double sp = turn(a, b, polygon.back());
         for (std::size_t j = 0; j < polygon.size(); ++j) {
-            const Point p = polygon[j];
-            const Point q = polygon[(j + 1) % polygon.size()];
-            const double sp = turn(a, b, p);
+            const Point p = polygon[j > 0 ? j - 1 : polygon.size() - 1];
+            const Point q = polygon[j];
             const double sq = turn(a, b, q);
-            if (sp >= 0.0) {
-                kept.push_back(p);
-            }
             if ((sp >= 0.0) != (sq >= 0.0)) {
                 kept.push_back(between(p, q, sp / (sp - sq)));
             }
+            if (sq >= 0.0) {
+                kept.push_back(q);
+            }
+            sp = sq;
         }
-        polygon = std::move(kept);
+        polygon.swap(kept);
     }
     return polygon;
 }

@@ -4,6 +4,7 @@
 // when filled. Units: points, y down.
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 #include "page/drawing.h"
@@ -49,6 +50,15 @@ struct Box {
 /// Box of what a path covers (curves sampled), without its stroke.
 Box extent(const Path& path);
 
+/// A closed path and how far its paint reaches beyond it all round. Rounded by the pen rather than
+/// by curves, a limb is three points.
+struct Piece {
+    Path path;
+    double round = 0.0;
+};
+/// Box of what a piece covers.
+Box extent(const Piece& piece);
+
 /// A limb: a round end at `from` and at `to`, of two radii.
 struct Capsule {
     Point from{};
@@ -56,16 +66,26 @@ struct Capsule {
     double from_radius = 0.0;
     double to_radius = 0.0;
 };
-Path capsule(const Capsule& c);
+/// Its wide end is a little flatter than half a circle.
+Piece tapered(const Capsule& c);
+/// The border of a piece as plain closed paths that unite, for where it must be cut.
+std::vector<std::vector<Point>> borders(const Piece& piece);
 /// The flat-ended part of a capsule between two shares of its axis.
 Path flat_capsule(const Capsule& c, double start, double end, double extra_radius);
 /// How far a point is outside a capsule; negative inside.
 double distance(Point p, const Capsule& c);
 /// Whether a point may be within `reach` of a capsule: a quick test before distance().
-bool may_touch(Point p, const Capsule& c, double reach);
+inline bool may_touch(Point p, const Capsule& c, double reach) {
+    const double r = std::max(c.from_radius, c.to_radius) + reach;
+    return p.x > std::min(c.from.x, c.to.x) - r && p.x < std::max(c.from.x, c.to.x) + r &&
+           p.y > std::min(c.from.y, c.to.y) - r && p.y < std::max(c.from.y, c.to.y) + r;
+}
 
-/// Corners of the smallest convex outline round the points.
-std::vector<Point> hull(std::vector<Point> points);
+/// Corners of the smallest convex outline round the points; those that stand out by less than
+/// `least` points are left out.
+std::vector<Point> hull(std::vector<Point> points, double least = 0.01);
+/// A closed path with straight sides, its corners given in any sense of turning.
+Path closed_polygon(std::vector<Point> corners);
 /// Smooth curves through points (Catmull-Rom).
 Path smooth_closed(const std::vector<Point>& points);
 Path smooth_open(const std::vector<Point>& points);

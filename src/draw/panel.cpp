@@ -35,9 +35,11 @@ std::vector<Prop> props_of(const Scene& scene, const Panel& panel) {
 }
 
 void add_prop(Occupied& occupied, const Part& part) {
-    for (const auto& piece : flattened(part.outline)) {
-        for (std::size_t i = 0; i < piece.size(); ++i) {
-            occupied.push_back({piece[i], piece[(i + 1) % piece.size()], 0.5, 0.5});
+    for (const Piece& piece : part.outline) {
+        for (const auto& ring : flattened(piece.path)) {
+            for (std::size_t i = 0; i < ring.size(); ++i) {
+                occupied.push_back({ring[i], ring[(i + 1) % ring.size()], 0.5, 0.5});
+            }
         }
     }
 }
@@ -61,14 +63,12 @@ void paint_mat(Canvas& canvas, const Panel& panel, const Camera& camera) {
     canvas.fill(mat, kTint);
 }
 
-// Floor line with a little hatching under it, as in technical drawings.
+// Floor line with pale ground under it.
 std::vector<page::Shape> floor_shapes(const Box& box) {
     Canvas canvas;
-    Path ticks;
-    for (double x = box.left + 4.0; x < box.right; x += 7.0) {
-        append(ticks, page::line({x, 0.6}, {x - 3.0, 3.4}));
-    }
-    canvas.stroke(ticks, pen(kPale, 0.8));
+    page::Stroke ground = pen(kPale, 2.6);
+    ground.cap = page::Stroke::Cap::Butt;
+    canvas.stroke(page::line({box.left, 2.1}, {box.right, 2.1}), ground);
     canvas.stroke(page::line({box.left, 0.5}, {box.right, 0.5}), pen(kMuted, 0.8));
     return std::move(canvas.shapes);
 }
@@ -83,24 +83,17 @@ class Signs {
     // `drift` is the price of a point away from the reading edge.
     Point place(double width, double drift) {
         const Box box = canvas_.box();
-        struct Place {
-            double cost;
-            Point at;
-        };
-        std::vector<Place> places;
+        Point best{box.left - width - 2.0, box.top + kSignHeight / 2.0};
+        double best_cost = 1e9;
         for (double x = box.left - width - 2.0; x <= box.right + 2.0; x += 4.0) {
             for (double y = box.top + kSignHeight / 2.0; y < box.top + 70.0; y += 6.0) {
-                places.push_back({cost(box, {x, y}, width, drift), {x, y}});
+                const double here = cost(box, {x, y}, width, drift);
+                if (here < best_cost && is_free({x, y}, width)) {
+                    best_cost = here;
+                    best = {x, y};
+                }
             }
         }
-        std::stable_sort(places.begin(), places.end(),
-                         [](const Place& a, const Place& b) { return a.cost < b.cost; });
-        const auto found = std::find_if(places.begin(), places.end(), [&](const Place& place) {
-            return is_free(place.at, width);
-        });
-        const Point best = found == places.end()
-                               ? Point{box.left - width - 2.0, box.top + kSignHeight / 2.0}
-                               : found->at;
         const double r = kSignHeight / 2.0;
         occupied_.push_back({{best.x + r, best.y}, {best.x + width - r, best.y}, r, r});
         return best;
@@ -141,8 +134,10 @@ void paint_furniture(Canvas& canvas, Occupied& occupied, std::vector<Part> furni
         return a.from.depth + a.to.depth < b.from.depth + b.to.depth;
     });
     for (const Part& part : furniture) {
-        canvas.fill_wider(part.outline, kMuted, 0.6);
-        canvas.fill(part.outline, kTint);
+        for (const Piece& piece : part.outline) {
+            canvas.fill_wider(piece.path, kMuted, piece.round + 0.6);
+            canvas.fill_wider(piece.path, kTint, piece.round);
+        }
         add_prop(occupied, part);
     }
 }
@@ -175,7 +170,9 @@ Box content_box(const Scene& scene, std::size_t index) {
     }
     const double top = highest(panel) + 60.0;
     for (const Prop& prop : props_of(scene, panel)) {
-        box.add(extent(prop_part(prop, camera, top).outline));
+        for (const Piece& piece : prop_part(prop, camera, top).outline) {
+            box.add(extent(piece));
+        }
     }
     for (const figure::BandLine& band : panel.bands) {
         for (const Point3& p : band.points) {
@@ -230,16 +227,29 @@ void paint_signs(Canvas& canvas, const Panel& panel, const PanelRequest& request
     }
 }
 
-// A shape cut to a circle; curves become short straight lines.
+// A shape cut to a circle; curves and pens become short straight lines, but for what is inside.
 page::Shape cut(const page::Shape& shape, Point centre, double radius) {
-    page::Shape result = shape;
-    result.path.clear();
-    for (std::vector<Point> piece : flattened(shape.path, 8)) {
-        if (shape.fill) {
-            const std::vector<Point> kept = clipped_to_circle(std::move(piece), centre, radius);
-            append(result.path, page::polygon(kept));
-            continue;
+    const Piece whole{shape.path, shape.stroke ? shape.stroke->width / 2.0 : 0.0};
+    const Box box = extent(whole);
+    const Point corner{std::max(centre.x - box.left, box.right - centre.x),
+                       std::max(centre.y - box.top, box.bottom - centre.y)};
+    if (length(corner) <= radius) {
+        return shape;
+    }
+    page::Shape result{{}, shape.fill, shape.stroke};
+    if (box.right < centre.x - radius || box.left > centre.x + radius ||
+        box.bottom < centre.y - radius || box.top > centre.y + radius) {
+        return result;
+    }
+    if (shape.fill) {
+        result.stroke.reset();
+        for (std::vector<Point>& border : borders(whole)) {
+            append(result.path,
+                   page::polygon(clipped_to_circle(std::move(border), centre, radius)));
         }
+        return result;
+    }
+    for (const std::vector<Point>& piece : flattened(shape.path, 8)) {
         for (const auto& run : line_in_circle(piece, centre, radius)) {
             append(result.path, polyline(run));
         }

@@ -27,7 +27,7 @@ struct Part {
     double from_radius = 0.0;
     double to_radius = 0.0;
     double lift = 0.0;          ///< added to depth, so that ties fall the natural way
-    Path outline;               ///< closed pieces that unite
+    std::vector<Piece> outline; ///< pieces that unite
     Path halo;                  ///< white round it; empty: the outline widened
     std::vector<Point> hatched; ///< convex area for the working pattern; empty: none
     Point across{};             ///< of a foot: half its breadth at the ball, on paper

@@ -43,7 +43,7 @@ class Builder {
                 }
             }
         }
-        append(outline, page::polygon(hull(corners)));
+        add(page::polygon(hull(corners)));
     }
 
     // A rod or roll along its own z.
@@ -57,12 +57,23 @@ class Builder {
                         .flat());
             }
         }
-        append(outline, page::polygon(hull(points)));
+        add(page::polygon(hull(points)));
     }
 
     Path outline;
 
   private:
+    // Legs that stand behind one another are one on paper.
+    void add(const Path& path) {
+        const bool known = std::search(outline.begin(), outline.end(), path.begin(), path.end(),
+                                       [](const page::PathStep& a, const page::PathStep& b) {
+                                           return a.kind == b.kind && length(a.to - b.to) < 0.05;
+                                       }) != outline.end();
+        if (!known) {
+            append(outline, path);
+        }
+    }
+
     Point3 at_;
     double sine_;
     double cosine_;
@@ -169,7 +180,7 @@ Part prop_part(const Prop& prop, const Camera& camera, double top) {
     part.to = b.see(0.0, axis_height, half);
     part.from_radius = prop.height / 2.0 * camera.scale();
     part.to_radius = part.from_radius;
-    part.outline = std::move(b.outline);
+    part.outline = {{std::move(b.outline), 0.0}};
     return part;
 }
 

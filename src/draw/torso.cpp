@@ -14,6 +14,8 @@ using figure::Body;
 using figure::Landmark;
 using support::Angle;
 
+constexpr double kRound = 0.028; // of stature: of the trunk's corners
+
 // One cross-section of the trunk: an ellipse square to the spine.
 struct Level {
     Point3 centre{};
@@ -64,6 +66,24 @@ double half_width(const Level& l, Point across, const Camera& camera) {
     return std::sqrt(a * a + b * b);
 }
 
+// Corners drawn in by what the pen adds, in width and at both ends.
+Piece rounded(const std::vector<Point>& left, const std::vector<Point>& right, double round) {
+    const std::size_t n = left.size();
+    std::vector<Point> ring(2 * n);
+    for (std::size_t i = 0; i < n; ++i) {
+        Point middle = between(left[i], right[i], 0.5);
+        const Point across = (left[i] - right[i]) * 0.5;
+        if (i == 0 || i + 1 == n) {
+            const std::size_t next = i == 0 ? 1 : n - 2;
+            middle = middle + unit(between(left[next], right[next], 0.5) - middle) * round;
+        }
+        const Point half = unit(across) * std::max(0.0, length(across) - round);
+        ring[i] = middle + half;
+        ring[2 * n - 1 - i] = middle - half;
+    }
+    return {closed_polygon(ring), round};
+}
+
 std::vector<Point> all_round(const std::array<Level, 6>& levels, const Camera& camera) {
     std::vector<Point> points;
     for (const Level& l : levels) {
@@ -93,7 +113,7 @@ Part trunk_part(const Body& body, const Camera& camera) {
     if (length(part.to.flat() - part.from.flat()) < 0.14 * h) {
         // Seen along the spine: the outline of everything.
         part.hatched = hull(all_round(rings, camera));
-        part.outline = smooth_closed(part.hatched);
+        part.outline = {{smooth_closed(part.hatched), 0.0}};
         return part;
     }
     std::vector<Point> centres;
@@ -110,25 +130,12 @@ Part trunk_part(const Body& body, const Camera& camera) {
         left.push_back(centres.at(i) - across * half);
         right.push_back(centres.at(i) + across * half);
     }
-    std::vector<Point> ring = left;
-    ring.insert(ring.end(), right.rbegin(), right.rend());
-    part.outline = smooth_closed(ring);
+    part.outline = {rounded(left, right, kRound * h)};
     part.hatched = {left[0], left[2], left[3], left[4], right[4], right[3], right[2], right[0]};
     return part;
 }
 
 namespace {
-
-// The skull seen from this side: an oval along the neck's direction.
-Path skull(Point centre, Point up, double across, double along) {
-    std::vector<Point> ring;
-    for (int i = 0; i < 8; ++i) {
-        const Angle angle = Angle::from_degrees(45.0 * i);
-        ring.push_back(centre + normal(up) * (across * support::cosine(angle)) +
-                       up * (along * support::sine(angle)));
-    }
-    return smooth_closed(ring);
-}
 
 // A nose that stands out of the outline, as a wedge.
 Path profile_nose(Point centre, Point forward, Point up, double r) {
@@ -159,8 +166,12 @@ Part head_part(const Body& body, const Camera& camera) {
     const Point up_flat = camera.see(crown).flat() * (1.0 / camera.scale());
     const double tall = length(up_flat);
     const Point up = tall > 0.2 ? unit(up_flat) : Point{0.0, -1.0};
-    part.outline = skull(centre.flat(), up, r, r * (1.0 + 0.10 * std::min(1.0, tall)));
-    append(part.outline, capsule({neck.flat(), centre.flat(), 0.025 * h, 0.022 * h}));
+    // The skull is a little longer than wide.
+    const Point longer = up * (r * 0.10 * std::min(1.0, tall));
+    part.outline = {
+        {page::polygon({centre.flat() - longer, centre.flat() + longer}), r},
+        {page::polygon({neck.flat(), centre.flat()}), 0.0235 * h},
+    };
     const Point forward_flat = camera.see(gaze).flat() * (1.0 / camera.scale());
     const double sideways = length(forward_flat);
     if (sideways > 0.35) {
@@ -168,8 +179,8 @@ Part head_part(const Body& body, const Camera& camera) {
         const Point forward = unit(forward_flat);
         Point brow = normal(forward);
         brow = dot(brow, up) < 0.0 ? brow * -1.0 : brow;
-        append(part.outline,
-               profile_nose(centre.flat(), forward, brow, r * std::min(1.0, sideways + 0.1)));
+        part.outline.push_back(
+            {profile_nose(centre.flat(), forward, brow, r * std::min(1.0, sideways + 0.1)), 0.0});
     }
     const double facing = dot(gaze, camera.toward());
     if (facing > 0.3) {
@@ -180,7 +191,7 @@ Part head_part(const Body& body, const Camera& camera) {
         part.lines = page::line(shift + up * (r * 0.16), shift - up * (r * 0.16));
         append(part.lines, page::line(mouth - side, mouth + side));
     }
-    part.hatched = hull(flattened(skull(centre.flat(), up, r, r)).front());
+    part.hatched = hull(flattened(page::circle(centre.flat(), r)).front());
     return part;
 }
 

@@ -301,7 +301,7 @@ Posture optimise(const Problem& problem, const Posture& start, int max_steps) {
         now->posture[dof] = std::clamp(start[dof], dof_info(dof).low, dof_info(dof).high);
     }
     search.evaluate(*now);
-    double damping = kFirstDamping;
+    double damping = std::max(kFirstDamping, problem.least_damping);
     for (int i = 0; i < max_steps && now->cost >= problem.enough; ++i) {
         search.linearise(*now);
         double largest = 1.0;
@@ -313,7 +313,7 @@ Posture optimise(const Problem& problem, const Posture& start, int max_steps) {
             search.evaluate(*tried);
             gain = now->cost - tried->cost;
             better = gain > 0.0;
-            damping = better ? std::max(damping * 0.2, 1e-9) : damping * 6.0;
+            damping = better ? std::max(damping * 0.2, problem.least_damping) : damping * 6.0;
         }
         if (!better) {
             break;

@@ -64,6 +64,7 @@ struct Problem {
     std::vector<Landmark> support; ///< base of support
     bool balances = true;          ///< the centre of mass is asked to be over the base
     double enough = 0.0;           ///< cost at which the solve may stop at once
+    double least_damping = 1e-9;   ///< of a step; more is surer and shorter
     double least_gain = 1e-4;      ///< share of the cost that a step must gain to go on
     double balance_margin = 0.0;   ///< mm that the centre of mass should be inside
 };

@@ -28,7 +28,8 @@ constexpr int kPoseSteps = 40;
 constexpr int kPathSteps = 3;
 constexpr int kPathParts = 6;
 constexpr double kPathEnough = 1.0; // about a millimetre in all contacts together
-constexpr double kPathGain = 0.03;  // an arrow needs no more
+constexpr double kPathDamping = 1e-3;
+constexpr double kPathGain = 0.03; // an arrow needs no more
 constexpr double kAuthoredSigma =
     1.5; // degrees an authored angle may stray at the cost of 1 mm of a contact
 constexpr double kArmsDown = 6;     // degrees that arms beside a lying body slope to the floor
@@ -359,6 +360,7 @@ class Solver {
         problem.balances = false;
         problem.enough = kPathEnough;
         problem.least_gain = kPathGain;
+        problem.least_damping = kPathDamping;
         std::erase_if(problem.goals, [this](const Goal& goal) {
             return goal.contact < 0 ||
                    !contacts_.at(static_cast<std::size_t>(goal.contact)).carried;
