@@ -120,6 +120,10 @@ Piece tapered(const Capsule& c) {
     if (wider < 0.05) {
         return {page::polygon({c.from, c.to}), round};
     }
+    if (length(c.to - c.from) <= wider) { // seen from its end: one circle covers the other
+        const Point at = c.from_radius > c.to_radius ? c.from : c.to;
+        return {page::polygon({at, at}), round + wider};
+    }
     if (c.from_radius > c.to_radius) {
         return {page::polygon({c.from - out + n, c.from - out - n, c.to}), round};
     }
