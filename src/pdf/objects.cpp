@@ -2,12 +2,12 @@
 #include "pdf/objects.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <vector>
 
 #include <hpdf.h>
 
+#include "pdf/object_stream.h"
 #include "pdf/text_string.h"
 #include "support/number.h"
 
@@ -16,7 +16,9 @@ namespace tickleaf::pdf {
 namespace {
 
 /// Objects in one object stream; a reader unpacks a whole one to get at any of its objects.
-constexpr std::size_t kObjectsPerStream = 1000;
+constexpr std::size_t kObjectsPerStream = 2000;
+/// Bytes of an entry of the cross-reference stream: type, place, index.
+constexpr std::size_t kReferenceColumns = 7;
 constexpr HPDF_UINT kStreamBuffer = 1U << 16U;
 constexpr HPDF_UINT kValueBuffer = 1U << 10U;
 
@@ -207,7 +209,11 @@ struct Objects::Impl {
     /// The packed bytes of streams, by object number; empty for all other objects.
     std::vector<std::optional<std::string>> payloads;
     /// Values given as text, by object number; empty for all other objects.
-    std::vector<std::string> values;
+    struct Value {
+        std::string text;
+        Form form = Form::Free;
+    };
+    std::vector<Value> values;
     std::string out;
     std::vector<Place> places;
 
@@ -230,8 +236,9 @@ struct Objects::Impl {
     void write_object(std::size_t object_number, const std::string& head,
                       const std::string* payload);
     void write_streams();
-    void write_packed_objects();
-    void write_packed_group(const std::vector<std::size_t>& group);
+    std::string packable_value(std::size_t object_number);
+    void write_packed_objects(Form form);
+    void write_packed_group(const std::vector<std::size_t>& group, Form form);
     void write_cross_references();
     std::string cross_reference_rows() const;
 };
@@ -284,72 +291,68 @@ void Objects::Impl::write_streams() {
     }
 }
 
-void Objects::Impl::write_packed_group(const std::vector<std::size_t>& group) {
+std::string Objects::Impl::packable_value(std::size_t object_number) {
+    if (object_number < values.size() && !values[object_number].text.empty()) {
+        return std::move(values[object_number].text);
+    }
+    return value_of(HPDF_Xref_GetEntry(document->xref, static_cast<HPDF_UINT>(object_number))->obj);
+}
+
+void Objects::Impl::write_packed_group(const std::vector<std::size_t>& group, Form form) {
     const std::size_t stream_number = places.size();
     places.emplace_back();
-    std::string index;
-    std::string body;
-    body.reserve(group.size() * 64);
+    std::vector<std::string> texts;
+    texts.reserve(group.size());
+    std::vector<NumberedValue> objects;
     for (std::size_t i = 0; i < group.size(); ++i) {
-        index += std::to_string(group[i]) + " " + std::to_string(body.size()) + " ";
-        if (group[i] < values.size() && !values[group[i]].empty()) {
-            body += values[group[i]];
-        } else {
-            const auto entry = HPDF_Xref_GetEntry(document->xref, static_cast<HPDF_UINT>(group[i]));
-            body += value_of(entry->obj);
-        }
-        body.push_back('\n');
+        texts.push_back(packable_value(group[i]));
+        objects.push_back({group[i], texts.back()});
         places[group[i]] = Place{true, stream_number, i};
     }
-    const std::string packed = deflated(index + body);
+    const bool grid = form == Form::Grid;
+    const ObjectStream made = grid ? grid_objects(objects) : free_objects(objects);
+    const std::string packed = deflated(made.bytes);
+    const std::string predictor =
+        grid ? "/DecodeParms<</Predictor 12/Columns " + std::to_string(kGridRow) + ">>" : "";
     write_object(stream_number,
                  "<</Type/ObjStm/N " + std::to_string(group.size()) + "/First " +
-                     std::to_string(index.size()) + "/Filter/FlateDecode/Length " +
+                     std::to_string(made.first) + predictor + "/Filter/FlateDecode/Length " +
                      std::to_string(packed.size()) + ">>",
                  &packed);
 }
 
-void Objects::Impl::write_packed_objects() {
+void Objects::Impl::write_packed_objects(Form form) {
     std::vector<std::size_t> group;
     for (std::size_t i = 1; i < payloads.size(); ++i) {
-        if (!payloads[i]) {
+        const Form own = i < values.size() ? values[i].form : Form::Free;
+        if (!payloads[i] && own == form) {
             group.push_back(i);
         }
         if (group.size() == kObjectsPerStream) {
-            write_packed_group(group);
+            write_packed_group(group, form);
             group.clear();
         }
     }
     if (!group.empty()) {
-        write_packed_group(group);
+        write_packed_group(group, form);
     }
 }
 
 /// Rows of type, four bytes of offset or stream number, two bytes of index, each as the difference
-/// to the row above (PNG predictor "Up"), which makes the table deflate to almost nothing.
+/// to the row above, which makes the table deflate to almost nothing.
 std::string Objects::Impl::cross_reference_rows() const {
-    constexpr std::size_t kColumns = 7;
     std::string rows;
-    std::array<unsigned char, kColumns> above{};
     for (std::size_t i = 0; i < places.size(); ++i) {
         const Place& place = places[i];
-        const unsigned type = i == 0 ? 0U : (place.packed ? 2U : 1U);
         const std::size_t last = i == 0 ? 65535U : place.index;
-        const std::array<unsigned char, kColumns> row{
-            static_cast<unsigned char>(type),
-            static_cast<unsigned char>(place.where >> 24U & 0xFFU),
-            static_cast<unsigned char>(place.where >> 16U & 0xFFU),
-            static_cast<unsigned char>(place.where >> 8U & 0xFFU),
-            static_cast<unsigned char>(place.where & 0xFFU),
-            static_cast<unsigned char>(last >> 8U & 0xFFU),
-            static_cast<unsigned char>(last & 0xFFU)};
-        rows.push_back(2);
-        for (std::size_t c = 0; c < kColumns; ++c) {
-            rows.push_back(static_cast<char>(static_cast<unsigned char>(row[c] - above[c])));
+        rows.push_back(static_cast<char>(i == 0 ? 0 : (place.packed ? 2 : 1)));
+        for (const unsigned shift : {24U, 16U, 8U, 0U}) {
+            rows.push_back(static_cast<char>(static_cast<unsigned char>(place.where >> shift)));
         }
-        above = row;
+        rows.push_back(static_cast<char>(static_cast<unsigned char>(last >> 8U)));
+        rows.push_back(static_cast<char>(static_cast<unsigned char>(last)));
     }
-    return rows;
+    return rows_up(rows, kReferenceColumns);
 }
 
 /// The identifier of the file is made from its own bytes: same content, same identifier (FNV-1a,
@@ -408,7 +411,7 @@ Dict Objects::indirect_value() {
     return Dict(impl_->number(raw) ? raw : nullptr);
 }
 
-void Objects::set_value(Dict object, std::string value) {
+void Objects::set_value(Dict object, std::string value, Form form) {
     if (object.is_null()) {
         return;
     }
@@ -416,11 +419,21 @@ void Objects::set_value(Dict object, std::string value) {
     if (impl_->values.size() <= number) {
         impl_->values.resize(std::max(number + 1, impl_->values.size() * 2));
     }
-    impl_->values[number] = std::move(value);
+    impl_->values[number] = {std::move(value), form};
 }
 
-void Objects::append_reference(std::string& out, Dict object) const {
-    out += object.is_null() ? "null" : std::to_string(impl_->number_of(object.raw())) + " 0 R";
+void Objects::append_reference(std::string& out, Dict object, std::size_t digits) const {
+    if (object.is_null()) {
+        out += "null";
+        return;
+    }
+    const std::string number = std::to_string(impl_->number_of(object.raw()));
+    out.append(digits > number.size() ? digits - number.size() : 0, ' ');
+    out += number + " 0 R";
+}
+
+std::size_t Objects::digits() const {
+    return impl_->failed() ? 1 : std::to_string(impl_->document->xref->entries->count).size();
 }
 
 Array Objects::array() {
@@ -492,7 +505,8 @@ std::optional<std::string> Objects::save() {
     impl_->places.resize(impl_->payloads.size());
     impl_->out = "%PDF-1.7\n%\xE2\xE3\xCF\xD3\n";
     impl_->write_streams();
-    impl_->write_packed_objects();
+    impl_->write_packed_objects(Form::Free);
+    impl_->write_packed_objects(Form::Grid);
     impl_->write_cross_references();
     if (problem()) {
         return std::nullopt;

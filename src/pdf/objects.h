@@ -69,6 +69,9 @@ class Array {
 };
 
 enum class Packing { Plain, Deflate };
+/// How an object's value goes into object streams: as it is, or in rows of a grid (see
+/// pdf/object_stream.h), for values that differ from their neighbours in a few digits only.
+enum class Form { Free, Grid };
 
 class Objects {
   public:
@@ -85,9 +88,11 @@ class Objects {
     /// structure elements, which libharu's own dictionaries (128 bytes a key) would make slow. Only
     /// for referring to.
     Dict indirect_value();
-    void set_value(Dict object, std::string value);
-    /// Appends "7 0 R".
-    void append_reference(std::string& out, Dict object) const;
+    void set_value(Dict object, std::string value, Form form = Form::Free);
+    /// Appends "7 0 R", the number padded with spaces to at least `digits`.
+    void append_reference(std::string& out, Dict object, std::size_t digits = 1) const;
+    /// How many digits the number of the last object made so far has.
+    std::size_t digits() const;
     /// An indirect stream; Length and Filter are set here.
     Dict stream(std::string_view bytes, Packing packing);
     Dict catalog();

@@ -5,7 +5,9 @@
 #include <cmath>
 #include <limits>
 #include <map>
+#include <tuple>
 
+#include "pdf/object_stream.h"
 #include "pdf/structure_box.h"
 #include "pdf/text_string.h"
 
@@ -49,9 +51,6 @@ class TreeWriter {
           boxes_(figure_boxes(document)) {}
 
     void write() {
-        for (std::size_t i = 0; i < document_.tags.size(); ++i) {
-            elements_.push_back(objects_.indirect_value());
-        }
         for (std::size_t i = 0; i < pages_.size(); ++i) {
             collect(i);
         }
@@ -60,6 +59,7 @@ class TreeWriter {
         }
         order_kids();
         root_ = objects_.indirect_dict();
+        number_elements();
         for (std::size_t i = 0; i < elements_.size(); ++i) {
             write_element(i);
         }
@@ -149,12 +149,47 @@ class TreeWriter {
         }
     }
 
+    /// Whether the element's value holds text, which would be garbled by the rows of a grid.
+    static bool is_wordy(const page::Tag& tag) {
+        const bool has_alternative = !tag.alternative.empty() && tag.role != Role::Form;
+        return has_alternative || !tag.actual_text.empty() || !tag.language.empty() ||
+               tag.role == Role::Note;
+    }
+
+    /// An element that has one marked-content sequence of a page and nothing else.
+    bool is_leaf(std::size_t i) const {
+        return kids_[i].size() == 1 && kids_[i].front().kind == Kid::Kind::Marked;
+    }
+
+    /// Elements are numbered so that neighbours in the file differ in a few digits only: first all
+    /// that have one sequence, in the order of their pages, then the others by type and length.
+    void number_elements() {
+        using Likeness = std::tuple<bool, bool, Role, std::size_t, std::size_t>;
+        std::vector<Likeness> order;
+        std::size_t last_mcid = 0;
+        for (std::size_t i = 0; i < document_.tags.size(); ++i) {
+            const page::Tag& tag = document_.tags[i];
+            const bool leaf = is_leaf(i);
+            order.emplace_back(is_wordy(tag), !leaf, leaf ? Role::Document : tag.role,
+                               kids_[i].size(), i);
+            last_mcid = leaf ? std::max(last_mcid, kids_[i].front().number) : last_mcid;
+        }
+        std::sort(order.begin(), order.end());
+        elements_.resize(order.size());
+        for (const Likeness& likeness : order) {
+            elements_[std::get<4>(likeness)] = objects_.indirect_value();
+        }
+        digits_ = objects_.digits();
+        mcid_digits_ = std::to_string(last_mcid).size();
+    }
+
     void write_element(std::size_t i) {
         const page::Tag& tag = document_.tags[i];
-        std::string value = std::string("<</S/") + role_name(tag.role) + "/P ";
-        objects_.append_reference(value,
-                                  tag.parent == page::kArtifact ? root_ : elements_[tag.parent]);
-        append_kids(value, i);
+        const Form form = is_wordy(tag) ? Form::Free : Form::Grid;
+        std::string value = "<</P ";
+        append_reference(value, tag.parent == page::kArtifact ? root_ : elements_[tag.parent]);
+        append_kids(value, i, form);
+        value += std::string("/S/") + role_name(tag.role);
         if (!tag.language.empty() && tag.language != parent_language(tag)) {
             value += "/Lang";
             append_text_string(value, decode(tag.language));
@@ -171,7 +206,17 @@ class TreeWriter {
             value += "/ID(" + note_id(i) + ")";
         }
         append_attributes(value, i);
-        objects_.set_value(elements_[i], value + ">>");
+        objects_.set_value(elements_[i], value + ">>", form);
+    }
+
+    /// All references to elements and pages have one width, for the sake of the grid.
+    void append_reference(std::string& value, Dict object) const {
+        objects_.append_reference(value, object, digits_);
+    }
+
+    /// Fills up the row that `value` has begun.
+    static void fill_row(std::string& value, std::size_t width) {
+        value.append((width - value.size() % width) % width, ' ');
     }
 
     const std::string& parent_language(const page::Tag& tag) const {
@@ -182,7 +227,7 @@ class TreeWriter {
         return parent == page::kArtifact ? document_.language : document_.tags[parent].language;
     }
 
-    void append_kids(std::string& value, std::size_t i) {
+    void append_kids(std::string& value, std::size_t i, Form form) {
         const std::vector<Kid>& kids = kids_[i];
         const auto content = std::find_if(kids.begin(), kids.end(), [](const Kid& kid) {
             return kid.kind != Kid::Kind::Element;
@@ -190,37 +235,51 @@ class TreeWriter {
         const std::size_t page = content == kids.end() ? page::kArtifact : content->page;
         if (page != page::kArtifact) {
             value += "/Pg ";
-            objects_.append_reference(value, pages_[page].object);
+            append_reference(value, pages_[page].object);
         }
         if (kids.empty()) {
             return;
         }
         value += kids.size() > 1 ? "/K[" : "/K ";
-        for (std::size_t k = 0; k < kids.size(); ++k) {
-            value += k > 0 ? " " : "";
-            append_kid(value, kids[k], page);
+        const bool in_cells =
+            form == Form::Grid && value.size() + kids.size() * (digits_ + 5) > kGridRow;
+        if (in_cells) {
+            fill_row(value, kGridRow);
         }
-        value += kids.size() > 1 ? "]" : "";
+        for (const Kid& kid : kids) {
+            append_kid(value, kid, page);
+            value.push_back(' ');
+            if (in_cells) {
+                fill_row(value, kGridCell);
+            }
+        }
+        if (kids.size() > 1) {
+            value.back() = ']';
+        } else {
+            value.pop_back();
+        }
     }
 
     void append_kid(std::string& value, const Kid& kid, std::size_t page) {
         if (kid.kind == Kid::Kind::Element) {
-            objects_.append_reference(value, elements_[kid.number]);
+            append_reference(value, elements_[kid.number]);
             return;
         }
         if (kid.kind == Kid::Kind::Marked && kid.page == page) {
-            value += std::to_string(kid.number);
+            const std::string number = std::to_string(kid.number);
+            value.append(mcid_digits_ > number.size() ? mcid_digits_ - number.size() : 0, ' ');
+            value += number;
             return;
         }
         if (kid.kind == Kid::Kind::Marked) {
             value += "<</Type/MCR/MCID " + std::to_string(kid.number);
         } else {
             value += "<</Type/OBJR/Obj ";
-            objects_.append_reference(value, annotations_[kid.number]);
+            append_reference(value, annotations_[kid.number]);
         }
         if (kid.page != page) {
             value += "/Pg ";
-            objects_.append_reference(value, pages_[kid.page].object);
+            append_reference(value, pages_[kid.page].object);
         }
         value += ">>";
     }
@@ -245,7 +304,7 @@ class TreeWriter {
         const Dict made = attributes(i);
         if (!made.is_null()) {
             value += "/A ";
-            objects_.append_reference(value, made);
+            append_reference(value, made);
         }
     }
 
@@ -329,12 +388,13 @@ class TreeWriter {
         std::string value = "[";
         for (const Piece& piece : page.content.pieces) {
             if (piece.kind == Piece::Kind::Marked) {
-                objects_.append_reference(value, elements_[piece.tag]);
+                append_reference(value, elements_[piece.tag]);
                 value.push_back(' ');
+                fill_row(value, kGridCell);
             }
         }
         value.back() = ']';
-        objects_.set_value(parents, value);
+        objects_.set_value(parents, value, Form::Grid);
         return parents;
     }
 
@@ -387,6 +447,8 @@ class TreeWriter {
     std::map<std::string, Dict> attributes_;
     Dict root_;
     std::size_t order_ = 0;
+    std::size_t digits_ = 1; ///< width of references
+    std::size_t mcid_digits_ = 1;
 };
 
 } // namespace

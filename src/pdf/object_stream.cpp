@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+#include "pdf/object_stream.h"
+
+#include <algorithm>
+#include <array>
+
+namespace tickleaf::pdf {
+
+namespace {
+
+constexpr char kTypeUp = 2;
+
+void append_padded(std::string& out, std::size_t value, std::size_t width) {
+    const std::string digits = std::to_string(value);
+    out.append(width > digits.size() ? width - digits.size() : 0, ' ');
+    out += digits;
+}
+
+void fill_row(std::string& out) {
+    out.append((kGridRow - out.size() % kGridRow) % kGridRow, ' ');
+}
+
+/// Widths of an index entry that divide the row.
+constexpr std::array<std::size_t, 4> kEntryWidths{12, 15, 20, 30};
+
+std::size_t entry_width(std::size_t number_digits, std::size_t offset_digits) {
+    const std::size_t needed = number_digits + offset_digits + 2;
+    const auto* const found = std::find_if(kEntryWidths.begin(), kEntryWidths.end(),
+                                           [&](std::size_t width) { return width >= needed; });
+    return found == kEntryWidths.end() ? kGridRow : *found;
+}
+
+} // namespace
+
+ObjectStream free_objects(const std::vector<NumberedValue>& objects) {
+    std::string index;
+    std::string body;
+    body.reserve(objects.size() * 128);
+    for (const NumberedValue& object : objects) {
+        index += std::to_string(object.number) + " " + std::to_string(body.size()) + " ";
+        body += object.value;
+        body.push_back('\n');
+    }
+    const std::size_t first = index.size();
+    return {std::move(index) + body, first};
+}
+
+ObjectStream grid_objects(const std::vector<NumberedValue>& objects) {
+    std::string body;
+    body.reserve(objects.size() * kGridRow * 2);
+    std::vector<std::size_t> offsets;
+    std::size_t last = 0;
+    for (const NumberedValue& object : objects) {
+        offsets.push_back(body.size());
+        last = std::max(last, object.number);
+        body += object.value;
+        body.push_back(' ');
+        fill_row(body);
+    }
+    const std::size_t number_digits = std::to_string(last).size();
+    const std::size_t width =
+        entry_width(number_digits, std::to_string(body.size()).size()) - number_digits - 2;
+    std::string index;
+    for (std::size_t i = 0; i < objects.size(); ++i) {
+        append_padded(index, objects[i].number, number_digits);
+        index.push_back(' ');
+        append_padded(index, offsets[i], width);
+        index.push_back(' ');
+    }
+    fill_row(index);
+    return {rows_up(index + body, kGridRow), index.size()};
+}
+
+std::string rows_up(std::string_view bytes, std::size_t columns) {
+    std::string rows;
+    rows.reserve(bytes.size() + bytes.size() / columns + columns + 1);
+    std::string above(columns, '\0');
+    std::string row;
+    for (std::size_t begin = 0; begin < bytes.size(); begin += columns) {
+        row.assign(bytes.substr(begin, columns));
+        row.resize(columns, ' ');
+        rows.push_back(kTypeUp);
+        for (std::size_t i = 0; i < columns; ++i) {
+            rows.push_back(static_cast<char>(static_cast<unsigned char>(row[i]) -
+                                             static_cast<unsigned char>(above[i])));
+        }
+        above.swap(row);
+    }
+    return rows;
+}
+
+} // namespace tickleaf::pdf
