@@ -139,7 +139,7 @@ class WeekTable {
         row.cells.push_back(header_cell(name));
         for (std::size_t i = 0; i < days_.size(); ++i) {
             if (is_due(*stretch_.days[i], line.exercise)) {
-                row.cells.push_back(boxes(line, name, days_[i]));
+                row.cells.push_back(boxes(line));
             } else {
                 row.cells.push_back(text_cell(desk_.voice.say("log.rest")));
             }
@@ -147,15 +147,13 @@ class WeekTable {
         return row;
     }
 
-    Cell boxes(const Line& line, const Words& name, const Words& day) {
+    /// A box is named by its set alone: the day and the exercise are the headers of its cell, which
+    /// a screen reader says before it.
+    Cell boxes(const Line& line) {
         Cell cell;
         cell.tick_boxes = line.sets;
         for (int set = 1; set <= line.sets; ++set) {
-            cell.tick_labels.push_back(desk_.voice.say_with("log.box", [&](Tongue& tongue) {
-                return locale::Arguments{{"day", text_in(day, tongue)},
-                                         {"name", text_in(name, tongue)},
-                                         {"set", std::int64_t{set}}};
-            }));
+            cell.tick_labels.push_back(desk_.voice.say("log.box", {{"set", std::int64_t{set}}}));
         }
         return cell;
     }
