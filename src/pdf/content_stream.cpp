@@ -5,6 +5,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "pdf/round_shapes.h"
 #include "pdf/text_string.h"
 
 namespace tickleaf::pdf {
@@ -170,6 +171,15 @@ void ContentStream::shape(const page::Shape& shape, const Placement& placement) 
     if (shape.path.empty() || (!shape.fill && !shape.stroke)) {
         return;
     }
+    if (auto round = with_round_stroke(shape)) {
+        round->stroke->width *= std::abs(placement.scale_x);
+        paint(*round, placement);
+    } else {
+        paint(shape, placement);
+    }
+}
+
+void ContentStream::paint(const page::Shape& shape, const Placement& placement) {
     end_text();
     if (shape.fill) {
         fill_colour(*shape.fill);
@@ -278,7 +288,7 @@ void ContentStream::rise(double points) {
     }
 }
 
-void ContentStream::code(std::uint16_t code, std::int64_t adjust) {
+void ContentStream::code(WrittenCode code, std::int64_t adjust) {
     if (adjust != 0) {
         if (!codes_.empty()) {
             append_literal(show_, codes_);
@@ -286,8 +296,10 @@ void ContentStream::code(std::uint16_t code, std::int64_t adjust) {
         }
         append_scaled(show_, -adjust, 0);
     }
-    codes_.push_back(static_cast<char>(static_cast<unsigned char>(code >> 8U)));
-    codes_.push_back(static_cast<char>(static_cast<unsigned char>(code & 0xFFU)));
+    if (code.length == 2) {
+        codes_.push_back(static_cast<char>(static_cast<unsigned char>(code.value >> 8U)));
+    }
+    codes_.push_back(static_cast<char>(static_cast<unsigned char>(code.value)));
 }
 
 void ContentStream::begin_mark(std::string_view tag, std::string_view properties, bool text_only) {

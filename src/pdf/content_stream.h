@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "page/drawing.h"
+#include "pdf/font_codes.h"
 
 namespace tickleaf::pdf {
 
@@ -49,8 +50,8 @@ class ContentStream {
     void move_to(page::Point origin);
     /// Raises what follows above the baseline.
     void rise(double points);
-    /// A two-byte code; `adjust` is how far (1/1000 of the size) to move right before it.
-    void code(std::uint16_t code, std::int64_t adjust);
+    /// `adjust` is how far (1/1000 of the size) to move right before the code.
+    void code(WrittenCode code, std::int64_t adjust);
 
     /// A marked-content sequence: `/Tag properties BDC`, or BMC without properties. `text_only`
     /// sequences stand inside the text object. Sequences opened within it must be closed before it.
@@ -67,6 +68,7 @@ class ContentStream {
         std::optional<page::Stroke::Cap> cap;
         std::optional<std::vector<double>> dashes; ///< unknown at the start: a form inherits them
     };
+    void paint(const page::Shape& shape, const Placement& placement);
     void begin_text();
     void end_text();
     void end_show();

@@ -47,7 +47,8 @@ std::string actual_text(const std::u32string& text) {
     return properties + ">>";
 }
 
-void show(ContentStream& stream, const page::GlyphRun& run, const Uses& uses, const RunText& text) {
+void show(ContentStream& stream, const page::GlyphRun& run, const Uses& uses, const RunText& text,
+          const FontCodes& codes) {
     const double unit = 1000.0 / run.size;
     double wanted = 0.0;
     std::int64_t pen = 0;
@@ -60,7 +61,7 @@ void show(ContentStream& stream, const page::GlyphRun& run, const Uses& uses, co
         if (uses[i]) {
             const std::int64_t adjust = std::llround(wanted + glyph.x_offset * unit) - pen;
             stream.rise(glyph.y_offset);
-            stream.code(uses[i]->code, adjust);
+            stream.code(codes.written(uses[i]->code), adjust);
             pen += adjust + uses[i]->width;
         }
         wanted += glyph.advance * unit;
@@ -95,7 +96,7 @@ void paint_run(ContentStream& stream, const page::GlyphRun& run, const TextPlace
         stream.begin_mark("ReversedChars", "", true);
     }
     stream.move_to({run.origin.x, place.page_height - run.origin.y});
-    show(stream, run, uses, text);
+    show(stream, run, uses, text, place.codes);
     if (run.right_to_left) {
         stream.end_mark();
     }

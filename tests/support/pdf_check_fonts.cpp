@@ -5,6 +5,8 @@
 #include <cstdint>
 #include <optional>
 
+#include "tests/support/pdf_cmap.h"
+
 namespace tickleaf::testing {
 
 namespace {
@@ -126,13 +128,15 @@ class FontChecker {
         const std::string glyphs = data_of(map);
         const TrueTypeWidths true_widths(program);
         const auto widths = widths_of(cid_font_);
+        const Encoding encoding = read_encoding(font_.getKey("/Encoding"));
         for (const unsigned code : codes_) {
+            const unsigned cid = encoding.cid(code);
             const unsigned glyph =
-                2U * code + 1U < glyphs.size() ? big_endian(glyphs, 2U * code, 2) : 0U;
+                2U * cid + 1U < glyphs.size() ? big_endian(glyphs, 2U * cid, 2) : 0U;
             require(glyph != 0, "7.21.8-1", "code " + std::to_string(code) + " leads to .notdef");
             require(true_widths.has(glyph), "7.21.4.1-2",
                     "code " + std::to_string(code) + " leads to no glyph");
-            const auto width = widths.find(code);
+            const auto width = widths.find(cid);
             const double stated = width == widths.end() ? 1000.0 : width->second;
             require(std::abs(stated - true_widths.width(glyph)) <= 1.0, "7.21.5-1",
                     "code " + std::to_string(code) + " has another width than its glyph");

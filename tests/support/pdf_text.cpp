@@ -5,9 +5,9 @@
 #include <stdexcept>
 
 #include <qpdf/QPDFPageDocumentHelper.hh>
-#include <qpdf/QUtil.hh>
 
 #include "support/utf8.h"
+#include "tests/support/pdf_cmap.h"
 
 namespace tickleaf::testing {
 
@@ -27,24 +27,18 @@ std::vector<char32_t> code_points(const std::string& utf8) {
     return points;
 }
 
-std::string utf8_from_utf16be(const std::string& bytes) {
-    return QUtil::utf16_to_utf8("\xFE\xFF" + bytes);
-}
-
-unsigned big_endian(const std::string& bytes) {
-    unsigned value = 0;
-    for (const char byte : bytes) {
-        value = value << 8U | static_cast<unsigned char>(byte);
-    }
-    return value;
-}
-
 /// Operators that put something on the page.
 bool is_painting(const std::string& op) {
     static const std::set<std::string> kPainting{"Tj", "TJ", "S", "s",  "f",  "F",  "f*",
                                                  "B",  "B*", "b", "b*", "Do", "sh", "EI"};
     return kPainting.contains(op);
 }
+
+/// What a font's codes are and mean.
+struct FontMaps {
+    Encoding encoding;
+    std::map<unsigned, std::string> texts;
+};
 
 /// An open marked-content sequence.
 struct Mark {
@@ -59,8 +53,7 @@ struct Mark {
 
 class ContentReader : public QPDFObjectHandle::ParserCallbacks {
   public:
-    ContentReader(PageText& page,
-                  const std::map<std::string, std::map<unsigned, std::string>>& fonts)
+    ContentReader(PageText& page, const std::map<std::string, FontMaps>& fonts)
         : page_(page), fonts_(fonts) {}
 
     void handleObject(QPDFObjectHandle object) override {
@@ -151,19 +144,21 @@ class ContentReader : public QPDFObjectHandle::ParserCallbacks {
         current_ = &page_.marked.back();
     }
 
-    void show(const std::string& codes) {
-        if (codes.size() % 2 != 0) {
-            page_.mark_errors.push_back("a string has an odd number of bytes");
-        }
+    void show(const std::string& bytes) {
         const auto font = fonts_.find(font_);
-        for (std::size_t i = 0; i + 1 < codes.size(); i += 2) {
-            const unsigned code = big_endian(codes.substr(i, 2));
+        if (font == fonts_.end()) {
+            page_.mark_errors.push_back("font " + font_ + " is not in the resources");
+            return;
+        }
+        const auto codes = font->second.encoding.codes(bytes);
+        if (!codes) {
+            page_.mark_errors.push_back("a string does not fall into codes of " + font_);
+            return;
+        }
+        for (const unsigned code : *codes) {
             page_.codes[font_].insert(code);
-            std::string text;
-            if (font != fonts_.end() && font->second.contains(code)) {
-                text = font->second.at(code);
-            }
-            add_text(text, marks_.size());
+            const auto text = font->second.texts.find(code);
+            add_text(text == font->second.texts.end() ? "" : text->second, marks_.size());
         }
     }
 
@@ -205,7 +200,7 @@ class ContentReader : public QPDFObjectHandle::ParserCallbacks {
     }
 
     PageText& page_;
-    const std::map<std::string, std::map<unsigned, std::string>>& fonts_;
+    const std::map<std::string, FontMaps>& fonts_;
     std::vector<QPDFObjectHandle> operands_;
     std::vector<Mark> marks_;
     MarkedText* current_ = nullptr;
@@ -223,17 +218,19 @@ std::string joined(const std::vector<MarkedText>& marked, bool artifacts) {
     return text;
 }
 
-std::map<std::string, std::map<unsigned, std::string>> page_fonts(QPDFObjectHandle page) {
-    std::map<std::string, std::map<unsigned, std::string>> maps;
+std::map<std::string, FontMaps> page_fonts(QPDFObjectHandle page) {
+    std::map<std::string, FontMaps> maps;
     QPDFObjectHandle resources = page.getKey("/Resources");
     if (!resources.isDictionary() || !resources.getKey("/Font").isDictionary()) {
         return maps;
     }
     for (auto& [name, font] : resources.getKey("/Font").getDictAsMap()) {
+        FontMaps& made = maps[name];
+        made.encoding = read_encoding(font.getKey("/Encoding"));
         QPDFObjectHandle cmap = font.getKey("/ToUnicode");
         if (cmap.isStream()) {
             const auto data = cmap.getStreamData();
-            maps[name] = read_to_unicode(
+            made.texts = read_to_unicode(
                 std::string(reinterpret_cast<const char*>(data->getBuffer()), data->getSize()));
         }
     }
@@ -243,80 +240,6 @@ std::map<std::string, std::map<unsigned, std::string>> page_fonts(QPDFObjectHand
 bool is_block(const std::string& role) {
     return role != "Span" && role != "Link" && role != "Lbl" && role != "Form";
 }
-
-/// A reader of the few CMap tokens a ToUnicode map is made from.
-class CMapReader {
-  public:
-    explicit CMapReader(const std::string& cmap) : cmap_(cmap) {}
-    std::map<unsigned, std::string> read() {
-        std::string section;
-        while (next()) {
-            if (token_ == "beginbfchar" || token_ == "beginbfrange") {
-                section = token_;
-            } else if (token_ == "endbfchar" || token_ == "endbfrange") {
-                section.clear();
-            } else if (section == "beginbfchar") {
-                const unsigned code = big_endian(value());
-                next();
-                map_[code] = utf8_from_utf16be(value());
-            } else if (section == "beginbfrange") {
-                range();
-            }
-        }
-        return map_;
-    }
-
-  private:
-    void range() {
-        const unsigned first = big_endian(value());
-        next();
-        const unsigned last = big_endian(value());
-        next();
-        if (token_ == "[") {
-            for (unsigned code = first; next() && token_ != "]"; ++code) {
-                map_[code] = utf8_from_utf16be(value());
-            }
-            return;
-        }
-        std::string text = value();
-        for (unsigned code = first; code <= last; ++code) {
-            map_[code] = utf8_from_utf16be(text);
-            text.back() = static_cast<char>(text.back() + 1);
-        }
-    }
-
-    std::string value() const {
-        if (token_.empty() || token_.front() != '<') {
-            throw std::runtime_error("ToUnicode: a string was expected, not " + token_);
-        }
-        return QUtil::hex_decode(token_.substr(1));
-    }
-
-    bool next() {
-        at_ = cmap_.find_first_not_of(" \r\n\t", at_);
-        if (at_ == std::string::npos) {
-            token_.clear();
-            return false;
-        }
-        if (cmap_[at_] == '<' && at_ + 1 < cmap_.size() && cmap_[at_ + 1] != '<') {
-            const std::size_t end = cmap_.find('>', at_);
-            token_ = cmap_.substr(at_, end - at_);
-            at_ = end + 1;
-        } else if (cmap_[at_] == '[' || cmap_[at_] == ']') {
-            token_ = cmap_[at_++];
-        } else {
-            const std::size_t end = cmap_.find_first_of(" \r\n\t[]<", at_ + 1);
-            token_ = cmap_.substr(at_, end - at_);
-            at_ = std::min(end, cmap_.size());
-        }
-        return true;
-    }
-
-    const std::string& cmap_;
-    std::size_t at_ = 0;
-    std::string token_;
-    std::map<unsigned, std::string> map_;
-};
 
 /// The letter after lam in a presentation form of both (The Unicode Standard 15, compatibility
 /// decompositions of FC43, FC44, FC86, FC87, FEF5-FEFC), or 0.
@@ -332,10 +255,6 @@ char32_t lam_follower(char32_t form) {
 }
 
 } // namespace
-
-std::map<unsigned, std::string> read_to_unicode(const std::string& cmap) {
-    return CMapReader(cmap).read();
-}
 
 std::string as_copied(const std::string& utf8) {
     std::string out;

@@ -75,8 +75,6 @@ class PdfReader {
     std::map<QPDFObjGen, std::size_t> page_index_;
 };
 
-/// A ToUnicode CMap: code to UTF-8.
-std::map<unsigned, std::string> read_to_unicode(const std::string& cmap);
 /// A text as a reader gives it back: controls dropped, presentation forms of lam-alef taken apart.
 std::string as_copied(const std::string& utf8);
 

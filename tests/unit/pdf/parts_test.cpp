@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "pdf/content_stream.h"
+#include "pdf/round_shapes.h"
 #include "pdf/run_text.h"
 #include "pdf/text_string.h"
 
@@ -112,8 +113,8 @@ TEST_CASE("marks and text objects are nested properly whatever comes") {
     stream.begin_mark("P", "<</MCID 0>>", true);
     stream.font(0, 12.0);
     stream.move_to({10.0, 20.0});
-    stream.code(1, 0);
-    stream.code(2, -40);
+    stream.code({1, 2}, 0);
+    stream.code({2, 1}, -40);
     stream.end_mark();
     stream.begin_mark("Artifact", "", false);
     page::Shape line;
@@ -123,7 +124,39 @@ TEST_CASE("marks and text objects are nested properly whatever comes") {
     stream.shape(line, pdf::Placement{});
     stream.end_mark();
     static constexpr char kExpected[] =
-        "BT\n/P<</MCID 0>>BDC\n/F0 12 Tf\n10 20 Td\n[(\0\1)40(\0\2)]TJ\nEMC\nET\n"
+        "BT\n/P<</MCID 0>>BDC\n/F0 12 Tf\n10 20 Td\n[(\0\1)40(\2)]TJ\nEMC\nET\n"
         "/Artifact BMC\n0 G\n1 w\n1 J 1 j\n[]0 d\n0 0 m\n5 5 l\nS\nEMC\n";
     CHECK(stream.finish() == std::string(kExpected, sizeof(kExpected) - 1));
+}
+
+TEST_CASE("round corners and dots are strokes that paint the same points") {
+    page::Shape card;
+    card.path = page::rounded_rectangle(10.0, 20.0, 100.0, 50.0, 4.0);
+    card.fill = page::Colour{1, 2, 3};
+    const auto box = pdf::with_round_stroke(card);
+    REQUIRE(box);
+    // The rectangle and all points within 4 of it.
+    CHECK(box->path == page::rectangle(14.0, 24.0, 92.0, 42.0));
+    CHECK(box->stroke->width == Approx(8.0));
+    CHECK(box->stroke->cap == page::Stroke::Cap::Round);
+    CHECK(box->stroke->colour == *card.fill);
+    CHECK(box->fill == card.fill);
+    page::Shape disc;
+    disc.path = page::circle({30.0, 40.0}, 6.0);
+    disc.fill = page::Colour{1, 2, 3};
+    const auto dot = pdf::with_round_stroke(disc);
+    REQUIRE(dot);
+    CHECK(dot->path == page::line({30.0, 40.0}, {30.0, 40.0}));
+    CHECK(dot->stroke->width == Approx(12.0));
+    CHECK_FALSE(dot->fill);
+    SECTION("but not where there is a stroke, or another curve") {
+        card.stroke = page::Stroke{};
+        CHECK_FALSE(pdf::with_round_stroke(card));
+        disc.path[2].a.x += 1.0;
+        CHECK_FALSE(pdf::with_round_stroke(disc));
+        page::Shape square;
+        square.path = page::rectangle(0.0, 0.0, 9.0, 9.0);
+        square.fill = page::Colour{};
+        CHECK_FALSE(pdf::with_round_stroke(square));
+    }
 }

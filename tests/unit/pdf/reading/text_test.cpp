@@ -7,6 +7,8 @@
 #include <catch2/catch.hpp>
 
 #include "pdf/writer.h"
+#include "support/utf8.h"
+#include "tests/support/pdf_check.h"
 #include "tests/support/pdf_text.h"
 #include "tests/support/shaped_run.h"
 
@@ -181,4 +183,46 @@ TEST_CASE("a whole font program that was not subset is written too") {
     document.fonts.push_back(fonts.whole(0));
     testing::PdfReader reader(written(document));
     CHECK(reader.structure()->text() == "Heel up, count to three.\n");
+}
+
+TEST_CASE("a font of hundreds of characters mixes codes of one and of two bytes") {
+    testing::TestFonts fonts;
+    REQUIRE(fonts.add(path_of(lines()[0])));
+    page::Document document;
+    document.title = "Many characters";
+    document.language = "en";
+    document.tags.push_back(tag(page::Tag::Role::Document, page::kArtifact));
+    page::Page page{595.276, 841.89, {}};
+    std::string expected;
+    // Latin and Cyrillic letters, 32 a line.
+    for (char32_t first = 0x100; first < 0x500; first += 32) {
+        if (first >= 0x2A0 && first < 0x400) {
+            continue;
+        }
+        std::string line;
+        for (char32_t c = first; c < first + 32; ++c) {
+            support::append_utf8(line, c);
+        }
+        page::GlyphRun run = fonts.shape(0, line, "en", false, 10.0);
+        run.origin = {40.0, 40.0 + 25.0 * static_cast<double>(page.items.size())};
+        document.tags.push_back(tag(page::Tag::Role::P, 0));
+        page.items.push_back({run, document.tags.size() - 1});
+        expected += line + "\n";
+    }
+    document.pages.push_back(page);
+    fonts.embed(document);
+    const std::string bytes = written(document);
+    testing::PdfReader reader(bytes);
+    CHECK(reader.pages()[0].codes.begin()->second.size() > 500);
+    CHECK(reader.structure()->text() == expected);
+    CHECK(testing::failed_clauses(bytes).empty());
+    const TemporaryFile file(bytes);
+    const auto without_breaks = [](std::string text) {
+        std::erase_if(text, [](char c) { return c == '\n' || c == '\f' || c == ' '; });
+        return text;
+    };
+    CHECK(without_breaks(output_of("pdftotext -raw " + file.path() + " -")) ==
+          without_breaks(expected));
+    CHECK(without_breaks(output_of("mutool draw -q -F txt " + file.path()))
+              .find(without_breaks(expected)) != std::string::npos);
 }
