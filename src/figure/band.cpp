@@ -173,7 +173,9 @@ std::optional<BandSetup> set_up_band(const BandSpec& spec, const Request& reques
     const double whole = request.band_rest_length_mm.value_or(kUsualRest);
     if (!(whole >= 50.0 && whole <= 20000.0)) {
         findings.error(spec.span, "figure-band",
-                       "a band of " + support::fixed(whole, 0) + " mm cannot be drawn",
+                       std::isfinite(whole)
+                           ? "a band of " + support::fixed(whole, 0) + " mm cannot be drawn"
+                           : "the band's length is no number",
                        "give a length at rest from 5 cm to 2000 cm");
         return std::nullopt;
     }

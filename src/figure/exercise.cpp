@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "figure/exercise.h"
 
+#include <algorithm>
+
 #include <array>
 #include <cmath>
 #include <utility>
@@ -186,10 +188,19 @@ void read_band(Exercise::Impl& impl, const yaml::Node* node, Findings& findings)
     }
     if (to) {
         const std::vector<BandSpot> ends = read_band_spots(to->value, to->span, findings);
-        if (ends.empty()) {
+        if (ends.empty() || band.from.empty()) {
             return;
         }
-        band.to = ends.front();
+        const BandSpot& start = band.from.front();
+        const BandSpot& end = ends.front();
+        if (band.from.size() > 1 || ends.size() > 1 ||
+            (start.info == end.info && start.right == end.right)) {
+            findings.error(to->span, "figure-band",
+                           "the band does not run between two places of the body",
+                           "write as in from: other forefoot, to: work forefoot");
+            return;
+        }
+        band.to = end;
     } else {
         PropSite site = PropSite::Front;
         choose(kSites, "side of the anchor", anchor, site, findings);
@@ -287,6 +298,16 @@ void read_poses(Exercise::Impl& impl, const yaml::Node* node, Findings& findings
 }
 
 /// What is touched must be in the room.
+/// At least one picture; a close-up and signs belong to one.
+void check_panels(const Exercise::Impl& impl, Findings& findings) {
+    const bool any = std::any_of(impl.poses.begin(), impl.poses.end(),
+                                 [](const KeyPose& pose) { return pose.has_panel; });
+    if (!any && !impl.poses.empty()) {
+        findings.error(impl.poses.front().span, "figure-poses", "no pose has a picture",
+                       "take panel: false out of one of them");
+    }
+}
+
 void check_places(const Exercise::Impl& impl, Findings& findings) {
     for (const KeyPose& pose : impl.poses) {
         const auto is_there = [&impl](Prop::Kind kind) {
@@ -349,6 +370,7 @@ std::optional<Exercise> read_exercise(const yaml::Node& root, std::string_view i
         read_poses(*impl, map.required_node("poses"), own);
         map.finish();
         check_places(*impl, own);
+        check_panels(*impl, own);
     }
     for (const support::Finding& finding : own.all()) {
         findings.add(finding);

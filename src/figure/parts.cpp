@@ -82,7 +82,8 @@ constexpr std::array<SpotInfo, 18> kSpots{{{"head", false, L::HeadCentre},
                                            {"inner-forefoot", true, L::BallInnerL},
                                            {"toe", true, L::ToeL}}};
 
-constexpr std::array<BandSpotInfo, 7> kBandSpots{{{"forefoot", L::BallInnerL, L::BallOuterL, 0.5},
+constexpr std::array<BandSpotInfo, 8> kBandSpots{{{"forefoot", L::BallInnerL, L::BallOuterL, 0.5},
+                                                  {"heel", L::AnkleL, L::HeelL, 0.6},
                                                   {"ankle", L::KneeL, L::AnkleL, 0.94},
                                                   {"shank", L::KneeL, L::AnkleL, 0.6},
                                                   {"knee", L::HipL, L::KneeL, 0.96},

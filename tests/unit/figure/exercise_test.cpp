@@ -8,61 +8,15 @@
 #include <fstream>
 #include <iterator>
 
+#include "every_exercise.h"
 #include "figure/parts.h"
-#include "figure/solve.h"
-#include "yaml/tree.h"
 
 using namespace tickleaf;
 using namespace tickleaf::figure;
+using namespace tickleaf::figure_test;
 using support::Side;
 
 namespace {
-
-std::optional<Exercise> read_text(const std::string& text, support::Findings& findings) {
-    support::Sources sources;
-    const int file = sources.add("exercise.yaml", text);
-    const auto tree = yaml::read(sources, file, findings);
-    return tree ? read_exercise(*tree, "exercise", findings) : std::nullopt;
-}
-
-std::string listing(const support::Findings& findings) {
-    std::string out;
-    for (const support::Finding& finding : findings.sorted()) {
-        out += std::to_string(finding.span.line) + ":" + std::to_string(finding.span.column) + " " +
-               finding.message + " [" + finding.id + "]\n";
-    }
-    return out;
-}
-
-std::vector<std::pair<std::string, Exercise>> all_exercises() {
-    std::vector<std::pair<std::string, Exercise>> out;
-    for (const auto& entry : std::filesystem::directory_iterator(TICKLEAF_ROOT "/figures")) {
-        if (entry.path().extension() != ".yaml") {
-            continue;
-        }
-        std::ifstream file(entry.path(), std::ios::binary);
-        const std::string text{std::istreambuf_iterator<char>(file), {}};
-        support::Findings findings;
-        const auto exercise = read_text(text, findings);
-        INFO(entry.path().filename().string() << '\n' << listing(findings));
-        REQUIRE(exercise);
-        out.emplace_back(entry.path().stem().string(), *exercise);
-    }
-    std::sort(out.begin(), out.end(),
-              [](const auto& a, const auto& b) { return a.first < b.first; });
-    return out;
-}
-
-Request request_for(Side side, double stature) {
-    Request request;
-    request.side = side;
-    request.stature_mm = stature;
-    request.step_height_mm = 150;
-    request.band_rest_length_mm = 1200;
-    request.band_force_at_double_newtons = 22;
-    request.hold_seconds = 45;
-    return request;
-}
 
 Landmark across(Landmark landmark) {
     const int first = static_cast<int>(Landmark::ShoulderL);
@@ -236,6 +190,34 @@ TEST_CASE("what is wrong in a file is found at its place") {
          "7:15 the hip moves in more than one way, but only \"20\" is given [figure-movement]\n"},
         {head + "poses: []\n",
          "6:8 poses should be a list of 1 to 6, found a list [figure-poses]\n"},
+        {head + "poses:\n  - panel: false\n", "7:5 no pose has a picture [figure-poses]\n"},
+        {head + "props: {chair: {place: front, gap: -3}}\nposes:\n  - {}\n",
+         "6:36 gap is outside 0 to 1.5 [figure-range]\n"},
+        {head + "props: {chair: {place: front, height_cm: 0}}\nposes:\n  - {}\n",
+         "6:42 height_cm is outside 1 to 250 [figure-range]\n"},
+        {head + "props: {chair: {place: nowhere}}\nposes:\n  - {}\n",
+         "6:24 unknown place of a prop \"nowhere\" [figure-word]\n"},
+        {head + "poses:\n  - detail: {part: work ankle, radius: 0}\n",
+         "7:40 the detail's radius is outside 0.02 to 0.5 of stature [figure-range]\n"},
+        {head + "poses:\n  - arrow: work tail\n",
+         "7:12 unknown point of the body \"work tail\" [figure-word]\n"},
+        {head + "poses:\n  - press: {part: work heel, towards: heaven}\n",
+         "7:39 unknown direction \"heaven\" [figure-word]\n"},
+        {head + "poses:\n  - release: [both seat]\n",
+         "7:15 \"both seat\" has a side, but there is only one of it [figure-side]\n"},
+        {head + "band: {from: work forefoot, anchor: front, start_stretch: -1}\nposes:\n  - {}\n",
+         "6:59 start_stretch is outside 0.02 to 1 [figure-range]\n"},
+        {head + "band: {from: work forefoot, anchor: front, strands: 100000000000}\n"
+                "poses:\n  - {}\n",
+         "6:53 strands is outside 1 to 4 [figure-range]\n"},
+        {head + "band: {from: work nose, anchor: front}\nposes:\n  - {}\n",
+         "6:14 unknown place for a band \"work nose\" [figure-word]\n"},
+        {head + "band: {from: work forefoot}\nposes:\n  - {}\n",
+         "6:7 the band needs either \"to\" or \"anchor\" for its other end [figure-band]\n"},
+        {head + "band: {from: work forefoot, to: work forefoot}\nposes:\n  - {}\n",
+         "6:33 the band does not run between two places of the body [figure-band]\n"},
+        {head + "band: {from: both hand, to: work forefoot}\nposes:\n  - {}\n",
+         "6:29 the band does not run between two places of the body [figure-band]\n"},
     };
     for (const auto& [text, expected] : rows) {
         support::Findings findings;
