@@ -65,8 +65,8 @@ Path hatch(const Group& group) {
     for (const Part* const each : group) {
         const Part& part = *each;
         if (part.hatched.size() > 2) {
-            append(lines,
-                   hatching(part.hatched, unit(part.to.flat() - part.from.flat()), kHatchSpacing));
+            append(lines, hatching(part.hatched, unit(part.to.flat() - part.from.flat()),
+                                   kHatchSpacing, part.lean));
         }
     }
     return lines;

@@ -86,6 +86,7 @@ struct Limb {
     Part bone(Segment segment, Landmark from, Landmark to, double r1, double r2) const {
         Part part;
         part.segment = segment;
+        part.lean = side == Side::Left ? -part.lean : part.lean;
         part.tone = tone_of(scene, segment, side);
         const bool stout = part.tone == Tone::Working || part.tone == Tone::WorkingFar;
         const double weight = stout ? kWorkingWeight : 1.0;
@@ -217,6 +218,9 @@ void add_limbs(std::vector<Part>& parts, const Limb& limb) {
 std::vector<Part> body_parts(const Body& body, const figure::Scene& scene, const Camera& camera) {
     const double h = body.stature * camera.scale();
     std::vector<Part> parts{trunk_part(body, camera), head_part(body, camera)};
+    for (Part& part : parts) {
+        part.lean = scene.near_side == Side::Left ? -part.lean : part.lean;
+    }
     parts[0].tone = tone_of(scene, Segment::Trunk, Side::Both);
     parts[1].tone = tone_of(scene, Segment::Head, Side::Both);
     for (const Side side : {Side::Left, Side::Right}) {

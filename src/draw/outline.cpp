@@ -340,8 +340,8 @@ std::vector<std::vector<Point>> line_in_circle(const std::vector<Point>& line, P
     return runs;
 }
 
-Path hatching(const std::vector<Point>& outline, Point along, double spacing) {
-    const Point slanted = unit(normal(along) + along * 0.6);
+Path hatching(const std::vector<Point>& outline, Point along, double spacing, double lean) {
+    const Point slanted = unit(normal(along) + along * lean);
     const Point step = normal(slanted);
     double low = 1e9;
     double high = -1e9;

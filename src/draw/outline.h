@@ -95,8 +95,9 @@ std::vector<std::vector<Point>> flattened(const Path& path, int steps = 4);
 std::vector<Point> clipped_to_circle(std::vector<Point> polygon, Point centre, double radius);
 std::vector<std::vector<Point>> line_in_circle(const std::vector<Point>& line, Point centre,
                                                double radius);
-/// Lines across a convex outline, `spacing` apart, at right angles to `along` and slanted.
-Path hatching(const std::vector<Point>& outline, Point along, double spacing);
+/// Lines across a convex outline, `spacing` apart, at right angles to `along` and leaning by a
+/// share of it; the other sign of `lean` is what a mirror shows.
+Path hatching(const std::vector<Point>& outline, Point along, double spacing, double lean);
 void append(Path& path, const Path& more);
 Path polyline(const std::vector<Point>& points);
 /// Evenly spaced points along a polyline.

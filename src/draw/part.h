@@ -30,6 +30,7 @@ struct Part {
     std::vector<Piece> outline; ///< pieces that unite
     Path halo;                  ///< white round it; empty: the outline widened
     std::vector<Point> hatched; ///< convex area for the working pattern; empty: none
+    double lean = 0.6;          ///< of its lines; left and right lean apart, as in a mirror
     Point across{};             ///< of a foot: half its breadth at the ball, on paper
     Path lines;                 ///< white lines on top, such as the sole or the face
 
