@@ -133,7 +133,7 @@ void Canvas::fill_wider(const Path& path, page::Colour colour, double extra) {
         return;
     }
     box_.add(covered);
-    const page::Stroke stroke = pen(colour, std::round(20.0 * extra) / 10.0);
+    const page::Stroke stroke = pen(colour, std::round(10.0 * extra) / 5.0);
     if (!shapes.empty() && shapes.back().fill == colour && shapes.back().stroke &&
         same_stroke(*shapes.back().stroke, stroke)) {
         append(shapes.back().path, path);

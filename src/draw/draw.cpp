@@ -26,9 +26,9 @@ double rounded(double v) {
     return std::round(v * 100.0) / 100.0;
 }
 
-// Tenths of a point: 0.04 mm on paper, finer than a pen, and a quarter fewer bytes.
-page::Point rounded_to_tenths(page::Point p) {
-    return {std::round(p.x * 10.0) / 10.0, std::round(p.y * 10.0) / 10.0};
+// Fifths of a point: off by 0.04 mm at most, finer than a pen, and a third fewer bytes.
+page::Point rounded_to_fifths(page::Point p) {
+    return {std::round(p.x * 5.0) / 5.0, std::round(p.y * 5.0) / 5.0};
 }
 
 page::Point rounded(page::Point p) {
@@ -70,9 +70,9 @@ std::string clock_text(const figure::Scene& scene, const figure::Panel& panel,
 void place(page::Drawing& drawing, const Canvas& canvas, page::Point by) {
     for (page::Shape shape : canvas.shapes) {
         for (page::PathStep& step : shape.path) {
-            step.to = rounded_to_tenths(step.to);
-            step.a = rounded_to_tenths(step.a);
-            step.b = rounded_to_tenths(step.b);
+            step.to = rounded_to_fifths(step.to);
+            step.a = rounded_to_fifths(step.a);
+            step.b = rounded_to_fifths(step.b);
         }
         shape.offset = rounded(by);
         if (shape.stroke) {

@@ -169,8 +169,8 @@ std::string SharedDrawings::name(const page::Drawing* drawing) const {
 
 namespace {
 
-/// Drawings come in tenths of a point: written as whole numbers they take a quarter less room.
-constexpr double kDrawingUnits = 10.0;
+/// Drawings come in fifths of a point: written as whole numbers they take a quarter less room.
+constexpr double kDrawingUnits = 5.0;
 
 /// Line widths and dashes in drawing units; the path is scaled as it is written, its offset by the
 /// matrix.
