@@ -241,6 +241,37 @@ void check_texts(const Shelf& shelf, const Gathered& all, support::Findings& fin
     }
 }
 
+/// What repeats should read the same everywhere: a changed text beside another of the same English
+/// that says it in other words.
+void tell_twins(const Shelf& shelf, const Gathered& all, support::Findings& findings) {
+    std::map<std::string, std::vector<std::string>> twins;
+    for (const auto& [context, key] : shelf.keys) {
+        twins[shelf.english.texts.at(key).text].push_back(key);
+    }
+    const auto text_of = [&](const std::string& key) -> const std::string* {
+        const auto fresh = all.entries.find(key);
+        const Entry* old = shelf.catalog.find(key);
+        return fresh != all.entries.end() ? &fresh->second.text
+                                          : (old != nullptr ? &old->text : nullptr);
+    };
+    for (const TextChange& change : all.out.changes) {
+        const auto key = shelf.keys.find(change.context);
+        if (key == shelf.keys.end() || change.before == change.after) {
+            continue;
+        }
+        for (const std::string& other : twins[shelf.english.texts.at(key->second).text]) {
+            const std::string* text = text_of(other);
+            if (text != nullptr && *text != change.after) {
+                findings.note(all.entries.at(key->second).span, "po-twin",
+                              "text \"" + change.context + "\": the same English is \"" + *text +
+                                  "\" in \"" + other + "\"",
+                              "say it in the same words unless grammar forbids");
+                break;
+            }
+        }
+    }
+}
+
 void build_files(const Shelf& shelf, Gathered& all, const Reading& reading) {
     std::erase_if(all.entries, [&](const auto& item) {
         const Entry* own = shelf.catalog.find(item.first);
@@ -306,6 +337,7 @@ std::optional<Import> import_po(int file, const std::optional<Review>& review,
                                   " texts are not fuzzy and stay draft",
                               "name the reviewer: --reviewed-by ROLE --on DATE");
     }
+    tell_twins(*shelf, all, reading.findings);
     build_files(*shelf, all, reading);
     return reading.findings.has_errors() ? std::nullopt : std::optional(std::move(all.out));
 }

@@ -104,6 +104,23 @@ TEST_CASE("ten texts changed with a tool of gettext are in the booklet, and noth
     CHECK(says(text, "Haga pocas series"));
 }
 
+TEST_CASE("what repeats and is changed in one place only is told") {
+    const Shelf shelf;
+    const std::string po = shelf.file("es.po");
+    REQUIRE(shelf.program("translate export es -o " + po).code == 0);
+    std::string text = bytes(po);
+    // Ten exercises have this sentence; the first one is changed.
+    replace(text, "msgid \"Stay there and breathe calmly.\"\nmsgstr \"",
+            "msgid \"Stay there and breathe calmly.\"\nmsgstr \"Espere. ");
+    write(po, text);
+    const Ran ran = shelf.program("translate import " + po);
+    CAPTURE(ran.output);
+    CHECK(ran.code == 0);
+    CHECK(says(ran, "note: text \"exercises/"));
+    CHECK(says(ran, "the same English is \""));
+    CHECK(says(ran, "[po-twin]"));
+}
+
 TEST_CASE("a person makes texts reviewed: fuzzy marks taken away, and a name for it") {
     const Shelf shelf;
     const std::string po = shelf.file("es.po");
