@@ -45,7 +45,12 @@ std::string number(const std::string& language, double value) {
 std::string date(const std::string& language) {
     constexpr UDate kDay = 1774094400000.0; // 2026-03-21 12:00 UTC
     UErrorCode status = U_ZERO_ERROR;
-    UDateFormat* format = udat_open(UDAT_NONE, UDAT_FULL, language.c_str(), u"UTC", -1,
+    UDateTimePatternGenerator* patterns = udatpg_open(language.c_str(), &status);
+    std::array<char16_t, 100> pattern{};
+    const int32_t size =
+        udatpg_getBestPattern(patterns, u"yMMMMEEEEd", -1, pattern.data(), 100, &status);
+    udatpg_close(patterns);
+    UDateFormat* format = udat_open(UDAT_PATTERN, UDAT_PATTERN, language.c_str(), u"UTC", -1,
                                     pattern.data(), size, &status);
     std::array<char16_t, 200> text{};
     const int32_t length = udat_format(format, kDay, text.data(), 200, nullptr, &status);
