@@ -132,7 +132,8 @@ Input make_input(const Face& face, const GlyphIds& ids) {
         hb_set_add(dropped, tag);
     }
     // Hints are for coarse screens; on paper and in today's readers they only cost room.
-    hb_subset_input_set_flags(input.get(), HB_SUBSET_FLAGS_NO_HINTING | HB_SUBSET_FLAGS_DESUBROUTINIZE);
+    hb_subset_input_set_flags(input.get(),
+                              HB_SUBSET_FLAGS_NO_HINTING | HB_SUBSET_FLAGS_DESUBROUTINIZE);
     return input;
 }
 

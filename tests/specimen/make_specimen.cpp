@@ -50,7 +50,7 @@ std::string date(const std::string& language) {
     const int32_t size =
         udatpg_getBestPattern(patterns, u"yMMMMEEEEd", -1, pattern.data(), 100, &status);
     udatpg_close(patterns);
-    // ICU 72 has no order of its own for the Persian calendar; this is CLDR 48's.
+    // ICU 72 has no order of its own for the Persian calendar; this one is from memory.
     const bool persian = language == "fa";
     UDateFormat* format =
         udat_open(UDAT_PATTERN, UDAT_PATTERN, language.c_str(), u"UTC", -1,
