@@ -116,7 +116,7 @@ struct StageBar {
 /// Lines for a pen, with a label.
 struct WritingLines {
     Words label;
-    int lines = 1;
+    int lines = 1; ///< 0 for as many as fill a page
 };
 
 /// Boxes to tick, each with a sentence.
@@ -148,11 +148,22 @@ struct Block {
 
 /// A part of the booklet, so that a page template can choose parts and their order.
 struct Part {
-    enum class Kind { Cover, Safety, Stage, Logbook, Contact, ClinicianCopy, Notes };
+    enum class Kind {
+        Cover,
+        Safety,
+        Stage,
+        Logbook,
+        Contact,
+        ClinicianCopy,
+        Notes,    ///< a page of lines to write on
+        SpareLog, ///< a week of the logbook without dates
+        Sheet,    ///< one stage on one page, with all that keeps the patient safe
+        Refill    ///< more weeks of the logbook, with what keeps the patient safe in short
+    };
     Kind kind = Kind::Cover;
     Words title; ///< for outline and section
     std::vector<Block> blocks;
-    std::size_t stage = 0; ///< of a Stage or Logbook part
+    std::size_t stage = 0; ///< of a Stage or Sheet part
 };
 
 struct Booklet {

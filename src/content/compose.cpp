@@ -54,7 +54,14 @@ void check_exercise(const Material& material, std::size_t stage, std::size_t ind
 
 bool is_complete(const Material& material, support::Findings& findings) {
     check_contact(material.prescription->clinic, findings);
-    for (std::size_t stage = 0; stage < material.schedule->stages.size(); ++stage) {
+    const std::size_t stages = material.schedule->stages.size();
+    if (material.stage && *material.stage >= stages) {
+        findings.error({}, "unknown-stage",
+                       "stage " + std::to_string(*material.stage + 1) +
+                           " is asked for, and the prescription has " + std::to_string(stages),
+                       "choose a stage from 1 to " + std::to_string(stages));
+    }
+    for (std::size_t stage = 0; stage < stages; ++stage) {
         for (std::size_t i = 0; i < material.schedule->stages[stage].exercises.size(); ++i) {
             check_exercise(material, stage, i, findings);
         }
@@ -105,6 +112,40 @@ void add_frame(Desk& desk, Booklet& booklet) {
     }
 }
 
+bool is_wanted(const Material& material, Part::Kind kind) {
+    using Kind = Part::Kind;
+    constexpr Kind kBooklet[] = {Kind::Cover, Kind::Safety, Kind::Stage, Kind::Logbook,
+                                 Kind::Contact};
+    const auto& asked = material.parts;
+    return asked.empty()
+               ? std::find(std::begin(kBooklet), std::end(kBooklet), kind) != std::end(kBooklet)
+               : std::find(asked.begin(), asked.end(), kind) != asked.end();
+}
+
+void add_parts(Desk& desk, Booklet& booklet) {
+    using Kind = Part::Kind;
+    const std::pair<Kind, Part (*)(Desk&)> before[] = {{Kind::Cover, cover},
+                                                       {Kind::Safety, safety}};
+    const std::pair<Kind, Part (*)(Desk&)> after[] = {
+        {Kind::Logbook, logbook}, {Kind::Contact, contact}, {Kind::SpareLog, spare_log},
+        {Kind::Notes, notes},     {Kind::Sheet, sheet},     {Kind::Refill, refill}};
+    for (const auto& [kind, make] : before) {
+        if (is_wanted(desk.material, kind)) {
+            booklet.parts.push_back(make(desk));
+        }
+    }
+    for (std::size_t i = 0; i < desk.schedule.stages.size(); ++i) {
+        if (is_wanted(desk.material, Kind::Stage)) {
+            booklet.parts.push_back(stage(desk, i));
+        }
+    }
+    for (const auto& [kind, make] : after) {
+        if (is_wanted(desk.material, kind)) {
+            booklet.parts.push_back(make(desk));
+        }
+    }
+}
+
 /// The column beside the facts, where it also says that the plan replaces no advice.
 std::vector<Block>& cover_side(Part& cover) {
     for (Block& block : cover.blocks) {
@@ -124,7 +165,10 @@ void add_draft_notices(Desk& desk, Booklet& booklet) {
     for (Part& part : booklet.parts) {
         if (part.kind == Part::Kind::Cover) {
             add(cover_side(part), draft_notice(desk));
-        } else if (part.kind == Part::Kind::Safety) {
+        } else if (part.kind == Part::Kind::Sheet) {
+            // No frame: the room is needed for the signs themselves.
+            add_all(part.blocks, draft_notice(desk).blocks);
+        } else if (part.kind == Part::Kind::Safety || part.kind == Part::Kind::Refill) {
             Callout notice = draft_notice(desk);
             notice.title = {}; // the front says it in bold; here the room is needed
             part.blocks.insert(part.blocks.begin() + 1, Block{std::move(notice)});
@@ -166,13 +210,7 @@ std::optional<Booklet> compose(const Material& material, support::Findings& find
     if (is_complete(material, mine) && load_words(voice, *material.schedule, mine)) {
         Desk desk{material, *material.prescription, *material.schedule, voice, mine};
         booklet.emplace();
-        booklet->parts.push_back(cover(desk));
-        booklet->parts.push_back(safety(desk));
-        for (std::size_t i = 0; i < material.schedule->stages.size(); ++i) {
-            booklet->parts.push_back(stage(desk, i));
-        }
-        booklet->parts.push_back(logbook(desk));
-        booklet->parts.push_back(contact(desk));
+        add_parts(desk, *booklet);
         add_frame(desk, *booklet);
         add_draft_notices(desk, *booklet);
         if (material.require_reviewed) {

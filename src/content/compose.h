@@ -9,6 +9,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "content/booklet.h"
 #include "dose/schedule.h"
@@ -26,7 +27,9 @@ struct Material {
     std::vector<std::vector<figure::Solution>> solutions;
     locale::Language* language = nullptr;
     locale::Language* second_language = nullptr; ///< nullptr for one language
-    bool require_reviewed = false; ///< a safety text that nobody has reviewed is an error
+    bool require_reviewed = false;    ///< a safety text that nobody has reviewed is an error
+    std::vector<Part::Kind> parts;    ///< what is printed; where empty, what a booklet is made of
+    std::optional<std::size_t> stage; ///< of a Sheet or Refill; the first and all where empty
 };
 
 std::optional<Booklet> compose(const Material& material, support::Findings& findings);

@@ -36,6 +36,8 @@ Table contact_table(Desk& desk) {
     return facts.take(voice.say("contact.caption"));
 }
 
+} // namespace
+
 Callout emergency(Desk& desk) {
     Callout callout;
     callout.kind = Callout::Kind::Warning;
@@ -45,7 +47,27 @@ Callout emergency(Desk& desk) {
     return callout;
 }
 
-} // namespace
+Table contact_row(Desk& desk) {
+    Voice& voice = desk.voice;
+    const prescription::Clinic& clinic = desk.rx.clinic;
+    Table table;
+    table.role = Table::Role::Plan;
+    table.caption = voice.say("contact.caption");
+    Row labels;
+    labels.header = true;
+    Row values;
+    const auto put = [&](const char* key, Words value) {
+        if (!value.empty()) {
+            labels.cells.push_back(header_cell(voice.say(key)));
+            values.cells.push_back(text_cell(std::move(value)));
+        }
+    };
+    put("contact.clinician", voice.verbatim(clinic.clinician));
+    put("contact.clinic", voice.verbatim(clinic.name));
+    put("contact.phone", voice.verbatim(clinic.phone));
+    table.rows = {std::move(labels), std::move(values)};
+    return table;
+}
 
 Part contact(Desk& desk) {
     Voice& voice = desk.voice;

@@ -90,6 +90,12 @@ const char* name(Part::Kind kind) {
         return "contact";
     case Part::Kind::ClinicianCopy:
         return "clinician-copy";
+    case Part::Kind::SpareLog:
+        return "spare-log";
+    case Part::Kind::Sheet:
+        return "sheet";
+    case Part::Kind::Refill:
+        return "refill";
     case Part::Kind::Notes:
         return "notes";
     }

@@ -169,27 +169,8 @@ bool uses(const figure::Facts& facts, std::string_view kind) {
     return std::find(facts.equipment.begin(), facts.equipment.end(), kind) != facts.equipment.end();
 }
 
-/// Sentences by kind of exercise, and the exercise's own.
 std::optional<Callout> care(Desk& desk, const Script& script) {
-    const figure::Facts& facts = desk.facts(script.exercise.exercise);
-    std::vector<Words> sentences;
-    if (script.has("safety")) {
-        sentences.push_back(script.say("safety"));
-    }
-    // An exercise with words of its own says what to hold on to and what to check; the others get
-    // the general ones. The safety page asks to check the band in any case.
-    const bool is_silent = sentences.empty();
-    const bool may_fall = facts.support_needed || facts.dose_kind == figure::DoseKind::Balance ||
-                          facts.weight_bearing == figure::WeightBearing::Single;
-    if (is_silent && may_fall) {
-        sentences.push_back(desk.voice.say("safety.care_support"));
-    }
-    if (is_silent && uses(facts, "band")) {
-        sentences.push_back(desk.voice.say("safety.care_band"));
-    }
-    if (facts.impact) {
-        sentences.push_back(desk.voice.say("safety.care_impact"));
-    }
+    std::vector<Words> sentences = care_sentences(desk, script.exercise);
     if (sentences.empty()) {
         return std::nullopt;
     }
@@ -217,6 +198,37 @@ std::optional<Callout> clinician_note(Desk& desk, const Script& script, std::siz
 }
 
 } // namespace
+
+/// Sentences by kind of exercise, and the exercise's own.
+std::vector<Words> care_sentences(Desk& desk, const dose::PlannedExercise& exercise) {
+    const Script script{desk.voice, exercise};
+    const figure::Facts& facts = desk.facts(exercise.exercise);
+    std::vector<Words> sentences;
+    if (script.has("safety")) {
+        sentences.push_back(script.say("safety"));
+    }
+    // An exercise with words of its own says what to hold on to and what to check; the others get
+    // the general ones. The safety page asks to check the band in any case.
+    const bool is_silent = sentences.empty();
+    const bool may_fall = facts.support_needed || facts.dose_kind == figure::DoseKind::Balance ||
+                          facts.weight_bearing == figure::WeightBearing::Single;
+    if (is_silent && may_fall) {
+        sentences.push_back(desk.voice.say("safety.care_support"));
+    }
+    if (is_silent && uses(facts, "band")) {
+        sentences.push_back(desk.voice.say("safety.care_band"));
+    }
+    if (facts.impact) {
+        sentences.push_back(desk.voice.say("safety.care_impact"));
+    }
+    return sentences;
+}
+
+Figure figure_of(Desk& desk, std::size_t stage, std::size_t exercise) {
+    const dose::PlannedExercise& planned = desk.schedule.stages.at(stage).exercises.at(exercise);
+    return figure_of(desk, Script{desk.voice, planned},
+                     desk.material.solutions.at(stage).at(exercise));
+}
 
 Group exercise(Desk& desk, std::size_t stage, std::size_t index) {
     const dose::PlannedExercise& planned = desk.schedule.stages.at(stage).exercises.at(index);

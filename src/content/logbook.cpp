@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The logbook: a table a week, a column a day, a row for each time each exercise is done, a box for
-// each set; pain before, during and the next morning; and once a week the question whether to move
-// on.
+// each set; pain before, during and the next morning; effort; what the clinic counts; and once a
+// week the question whether to move on.
 #include "content/parts.h"
 
 #include <algorithm>
@@ -14,11 +14,14 @@ namespace {
 
 /// A week with more rows of boxes than this may be broken over pages; one with fewer stays whole.
 constexpr std::size_t kRowsKeptTogether = 9;
-constexpr int kNoteLines = 3;
+constexpr int kNoteLines = 2;
 
+/// Pain and effort both run from 0 to 10.
 locale::Arguments scale(Tongue& tongue) {
-    constexpr int kWorstPain = 10;
-    return {{"scale", tongue.range({0, kWorstPain})}};
+    constexpr int kMost = 10;
+    return {{"scale", tongue.range({0, kMost})},
+            {"low", std::int64_t{0}},
+            {"high", std::int64_t{kMost}}};
 }
 
 /// Days of one week that belong to one stage.
@@ -28,10 +31,12 @@ struct Stretch {
     std::vector<const dose::PlannedDay*> days;
 };
 
-std::vector<Stretch> stretches(const Desk& desk) {
+/// The weeks for which a predicate holds, cut where the stage changes.
+template <class Wanted>
+std::vector<Stretch> stretches(const Desk& desk, Wanted wanted) {
     std::vector<Stretch> result;
     for (const dose::PlannedDay& day : desk.schedule.days) {
-        if (desk.rx.logbook_weeks && day.week > desk.rx.logbook_weeks->value) {
+        if (!wanted(day)) {
             continue;
         }
         if (result.empty() || result.back().week != day.week || result.back().stage != day.stage) {
@@ -40,6 +45,10 @@ std::vector<Stretch> stretches(const Desk& desk) {
         result.back().days.push_back(&day);
     }
     return result;
+}
+
+bool is_in_logbook(const Desk& desk, const dose::PlannedDay& day) {
+    return !desk.rx.logbook_weeks || day.week <= desk.rx.logbook_weeks->value;
 }
 
 /// "Mon 2 Mar", or "Day 3" of the week where no start date is known.
@@ -105,13 +114,34 @@ class WeekTable {
         for (const Line& line : lines(planned_)) {
             table.rows.push_back(tick_row(line));
         }
-        for (const char* key : {"log.pain_before", "log.pain_during", "log.pain_morning"}) {
-            table.rows.push_back(pain_row(key));
+        for (const char* key :
+             {"log.pain_before", "log.pain_during", "log.pain_morning", "log.effort"}) {
+            table.rows.push_back(number_row(key));
         }
+        table.rows.push_back(total_row());
         return table;
     }
 
   private:
+    /// Sets of the week as planned at most, for the clinic to count what was done.
+    std::int64_t planned_sets() const {
+        std::int64_t sets = 0;
+        for (const Line& line : lines(planned_)) {
+            for (const dose::PlannedDay* day : stretch_.days) {
+                sets += is_due(*day, line.exercise) ? line.sets : 0;
+            }
+        }
+        return sets;
+    }
+
+    Row total_row() {
+        Row row;
+        row.cells.push_back(header_cell(desk_.voice.say("log.total", {{"n", planned_sets()}})));
+        row.cells.push_back(write_in_cell());
+        row.cells.back().column_span = static_cast<int>(days_.size());
+        return row;
+    }
+
     Row header() {
         Row row;
         row.header = true;
@@ -158,7 +188,7 @@ class WeekTable {
         return cell;
     }
 
-    Row pain_row(const char* key) {
+    Row number_row(const char* key) {
         Row row;
         row.cells.push_back(header_cell(desk_.voice.say_with(key, scale)));
         for (const dose::PlannedDay* day : stretch_.days) {
@@ -227,7 +257,7 @@ Cell example_boxes(Desk& desk, int boxes, int ticked) {
     return cell;
 }
 
-Row example_pain(Desk& desk, const char* key, int first, int second) {
+Row example_numbers(Desk& desk, const char* key, int first, int second) {
     Row row;
     row.cells.push_back(header_cell(desk.voice.say_with(key, scale)));
     row.cells.push_back(number_cell(desk.voice.number(first)));
@@ -241,6 +271,7 @@ Table example(Desk& desk) {
     Voice& voice = desk.voice;
     const int carry_on = desk.rx.pain.carry_on_up_to;
     constexpr int kSets = 3;
+    constexpr int kEffort = 4;
     Table table;
     table.role = Table::Role::Log;
     table.caption = voice.say("log.example_caption");
@@ -257,10 +288,12 @@ Table example(Desk& desk) {
     sets.cells.push_back(example_boxes(desk, kSets, kSets));
     sets.cells.push_back(text_cell(voice.say("log.rest")));
     sets.cells.push_back(example_boxes(desk, kSets, kSets - 1));
-    table.rows = {std::move(header), std::move(sets),
-                  example_pain(desk, "log.pain_before", std::min(1, carry_on), carry_on),
-                  example_pain(desk, "log.pain_during", carry_on, carry_on + 1),
-                  example_pain(desk, "log.pain_morning", std::min(1, carry_on), carry_on)};
+    table.rows = {std::move(header),
+                  std::move(sets),
+                  example_numbers(desk, "log.pain_before", std::min(1, carry_on), carry_on),
+                  example_numbers(desk, "log.pain_during", carry_on, carry_on + 1),
+                  example_numbers(desk, "log.pain_morning", std::min(1, carry_on), carry_on),
+                  example_numbers(desk, "log.effort", kEffort, kEffort + 1)};
     return table;
 }
 
@@ -279,9 +312,69 @@ Part logbook(Desk& desk) {
     add_list(how.first, voice, numbered_texts(voice, "log.how", scale), true);
     add(how.second, example(desk));
     add(part.blocks, std::move(how));
-    for (const Stretch& stretch : stretches(desk)) {
+    for (const Stretch& stretch :
+         stretches(desk, [&](const auto& day) { return is_in_logbook(desk, day); })) {
         add_week(desk, stretch, part.blocks);
     }
+    return part;
+}
+
+Part refill(Desk& desk) {
+    Voice& voice = desk.voice;
+    Part part;
+    part.kind = Part::Kind::Refill;
+    part.title = voice.say("log.title");
+    Heading head = heading(1, part.title);
+    head.starts_page = true;
+    add(part.blocks, std::move(head));
+    add(part.blocks, pain_scale(desk));
+    add(part.blocks, emergency(desk));
+    add(part.blocks, contact_row(desk));
+    add(part.blocks, paragraph(voice.say("safety.advice"), Paragraph::Role::Small));
+    std::vector<Stretch> weeks = stretches(desk, [&](const dose::PlannedDay& day) {
+        return desk.material.stage ? day.stage == *desk.material.stage : !is_in_logbook(desk, day);
+    });
+    if (weeks.empty()) {
+        weeks = stretches(desk, [](const auto&) { return true; });
+    }
+    for (const Stretch& stretch : weeks) {
+        add_week(desk, stretch, part.blocks);
+    }
+    return part;
+}
+
+Part spare_log(Desk& desk) {
+    Part part;
+    part.kind = Part::Kind::SpareLog;
+    const std::vector<Stretch> later =
+        stretches(desk, [&](const auto& day) { return !is_in_logbook(desk, day); });
+    const std::vector<Stretch> all = stretches(desk, [](const auto&) { return true; });
+    if (all.empty()) {
+        return part;
+    }
+    const Stretch& model = later.empty() ? all.back() : later.front();
+    std::vector<dose::PlannedDay> days;
+    for (const dose::PlannedDay* day : model.days) {
+        days.push_back(*day);
+        days.back().date.reset();
+    }
+    Stretch undated{model.week, model.stage, {}};
+    for (const dose::PlannedDay& day : days) {
+        undated.days.push_back(&day);
+    }
+    Group week;
+    add(week.blocks, heading(2, desk.voice.say("log.title")));
+    add(week.blocks, paragraph(desk.stage_title(undated.stage), Paragraph::Role::Small));
+    add(week.blocks, WeekTable(desk, undated).make());
+    add_below(desk, undated.stage, week.blocks);
+    add(part.blocks, std::move(week));
+    return part;
+}
+
+Part notes(Desk& desk) {
+    Part part;
+    part.kind = Part::Kind::Notes;
+    add(part.blocks, WritingLines{desk.voice.say("log.notes"), 0});
     return part;
 }
 

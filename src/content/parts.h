@@ -42,11 +42,30 @@ Part cover(Desk& desk);
 /// Pain rule and stop signs together on one page, then what to do afterwards; nothing else, so that
 /// in most languages one page holds it all.
 Part safety(Desk& desk);
+/// The pain line with the prescription's own thresholds.
+PainScale pain_scale(Desk& desk);
+/// All signs to stop at, as running text under the same signal word.
+Callout stop_signs_in_short(Desk& desk);
+/// Whom to call in an emergency, the most urgent signs, and where all of them stand.
+Callout emergency(Desk& desk);
+/// Who made the plan and how to reach them, in one row.
+Table contact_row(Desk& desk);
+/// The sentences an exercise asks to take care with; none for most.
+std::vector<Words> care_sentences(Desk& desk, const dose::PlannedExercise& exercise);
+/// The drawing of an exercise with what a blind patient hears of it.
+Figure figure_of(Desk& desk, std::size_t stage, std::size_t exercise);
 /// The room and the body before the first exercise; read on the first stage's page.
 std::vector<Block> before_you_start(Desk& desk);
 Part stage(Desk& desk, std::size_t index);
 Part logbook(Desk& desk);
 Part contact(Desk& desk);
+/// A week of the stage that the logbook does not reach, or of the last, without dates.
+Part spare_log(Desk& desk);
+Part notes(Desk& desk);
+/// One stage on one page, to hang up.
+Part sheet(Desk& desk);
+/// The weeks that the logbook of the booklet does not reach, or those of one stage.
+Part refill(Desk& desk);
 
 /// "Weeks 1 to 2", and the same with the dates where they are known.
 std::string stage_weeks(Tongue& tongue, const dose::PlannedStage& planned);

@@ -48,6 +48,8 @@ std::string scale_alternative(Tongue& tongue, const prescription::PainRule& rule
     return tongue.joined(sentences, "text.sentences");
 }
 
+} // namespace
+
 PainScale pain_scale(Desk& desk) {
     Voice& voice = desk.voice;
     const auto all = zones(desk.rx.pain);
@@ -67,6 +69,8 @@ PainScale pain_scale(Desk& desk) {
         voice.tell([&](Tongue& tongue) { return scale_alternative(tongue, desk.rx.pain); });
     return scale;
 }
+
+namespace {
 
 void add_pain_rule(Desk& desk, std::vector<Block>& blocks) {
     Voice& voice = desk.voice;
@@ -108,6 +112,19 @@ Callout stop_signs(Desk& desk) {
     return callout;
 }
 
+Words as_sentences(Voice& voice, std::string_view prefix) {
+    return voice.tell(
+        [&](Tongue& tongue) {
+            std::vector<std::string> signs;
+            const int count = tongue.count(prefix);
+            for (int i = 1; i <= count; ++i) {
+                signs.push_back(tongue.say(std::string(prefix) + "." + std::to_string(i)));
+            }
+            return tongue.joined(signs, "text.sentences");
+        },
+        prefix);
+}
+
 bool needs_band(const Desk& desk) {
     for (const auto& stage : desk.schedule.stages) {
         for (const auto& exercise : stage.exercises) {
@@ -121,6 +138,22 @@ bool needs_band(const Desk& desk) {
 }
 
 } // namespace
+
+Callout stop_signs_in_short(Desk& desk) {
+    Voice& voice = desk.voice;
+    const locale::Arguments numbers{{"emergency", desk.rx.clinic.emergency.value},
+                                    {"phone", desk.rx.clinic.phone.value}};
+    Callout callout;
+    callout.kind = Callout::Kind::Warning;
+    callout.title = voice.say("safety.stop_title");
+    add(callout.blocks, paragraph(voice.say("safety.stop_lead"), Paragraph::Role::Strong));
+    add(callout.blocks, heading(3, voice.say("safety.emergency_title", numbers)));
+    add(callout.blocks, paragraph(as_sentences(voice, "safety.emergency")));
+    add(callout.blocks, heading(3, voice.say("safety.today_title")));
+    add(callout.blocks, paragraph(as_sentences(voice, "safety.today")));
+    add(callout.blocks, paragraph(voice.say("safety.call", numbers), Paragraph::Role::Strong));
+    return callout;
+}
 
 Part safety(Desk& desk) {
     Voice& voice = desk.voice;

@@ -113,12 +113,18 @@ class Bench {
         return result;
     }
 
+    /// What a page template may ask for beside a language.
+    struct Wish {
+        std::vector<Part::Kind> parts;
+        std::optional<std::size_t> stage;
+    };
+
     std::optional<Booklet> compose(const Case& planned, locale::Language& language,
-                                   support::Findings& findings,
-                                   locale::Language* second = nullptr) {
-        return content::compose(
-            {&planned.rx, &planned.schedule, &exercises_, planned.solutions, &language, second},
-            findings);
+                                   support::Findings& findings, locale::Language* second = nullptr,
+                                   Wish wish = {}) {
+        return content::compose({&planned.rx, &planned.schedule, &exercises_, planned.solutions,
+                                 &language, second, false, wish.parts, wish.stage},
+                                findings);
     }
 
     /// The booklet of a prescription that must compose.

@@ -264,18 +264,21 @@ TEST_CASE("rest days say rest, exercise days have boxes and room for pain") {
     }
     REQUIRE(weeks.size() == 2);
     for (const Table* week : weeks) {
-        REQUIRE(week->rows.size() == 5); // header, one exercise, three for pain
+        REQUIRE(week->rows.size() == 7); // header, one exercise, three for pain, effort, total
         int due = 0;
         for (std::size_t day = 1; day < 8; ++day) {
             const Cell& cell = week->rows.at(1).cells.at(day);
             due += cell.tick_boxes > 0 ? 1 : 0;
             CHECK((cell.tick_boxes == 3 || cell.words.text == "rest"));
             CHECK(static_cast<int>(cell.tick_labels.size()) == cell.tick_boxes);
-            for (std::size_t row = 2; row < 5; ++row) {
+            for (std::size_t row = 2; row < 6; ++row) {
                 CHECK(week->rows.at(row).cells.at(day).write_in == (cell.tick_boxes > 0));
             }
         }
         CHECK(due == 3);
+        // Three days of three sets, for the clinic to count against.
+        CHECK(contains(week->rows.back().cells.at(0).words.text, "out of 9"));
+        CHECK(week->rows.back().cells.at(1).write_in);
     }
 }
 
