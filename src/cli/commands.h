@@ -29,6 +29,7 @@ struct MakeOptions {
     std::string paper;
     std::string output = ".";
     bool latin_digits = false;
+    std::size_t stage = 0; ///< of a template that prints one stage; 0 for its own choice
     bool allow_missing = false;
     bool require_reviewed = false;
     bool json = false;

@@ -45,7 +45,7 @@ std::vector<workspace::Choice> choices(const MakeOptions& options, const workspa
         const auto parts = split(wish, '+');
         result.push_back({parts[0], parts.size() > 1 ? parts[1] : "", options.page_template,
                           options.paper, options.latin_digits, options.allow_missing,
-                          options.require_reviewed});
+                          options.require_reviewed, options.stage});
     }
     return result;
 }
@@ -61,6 +61,9 @@ std::filesystem::path target(const MakeOptions& options, const std::string& pres
     }
     if (!choice.paper.empty()) {
         name += '-' + choice.paper;
+    }
+    if (choice.stage > 0) {
+        name += "-stage-" + std::to_string(choice.stage);
     }
     return std::filesystem::path(options.output) / (name + ".pdf");
 }

@@ -35,6 +35,10 @@ void add_make(CLI::App& app, MakeOptions& options, Command& chosen) {
     command
         ->add_option("-o,--output", options.output, "Folder for the PDFs; made where it is missing")
         ->capture_default_str();
+    command
+        ->add_option("--stage", options.stage,
+                     "Stage to print, for the designs one-sheet and log-refill")
+        ->check(CLI::Range(1, 99));
     command->add_flag("--latin-digits", options.latin_digits, "Write 0 to 9 in every language");
     command->add_flag("--allow-missing", options.allow_missing,
                       "Print the English text, marked, where a translation is missing");

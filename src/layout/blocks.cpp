@@ -24,6 +24,7 @@ void tighten(Kit& kit, int level) {
     constexpr double kSpaces[] = {1.0, 0.75, 0.6, 0.5};
     constexpr double kLines[] = {1.0, 1.0, 0.96, 0.925};
     const int step = std::clamp(level, 0, kTightest);
+    kit.tightness = step;
     kit.space = kSpaces[step];
     kit.type->tighten(kLines[step]);
 }
@@ -253,11 +254,12 @@ std::vector<Slab> in_form(Kit& kit, const std::vector<content::Block>& blocks,
                           const Context& context, Form form) {
     kit.figure_share = form.figure_share;
     kit.one_column = form.one_column;
-    tighten(kit, form.tightness);
+    const int before = kit.tightness; // a part may stand closer already
+    tighten(kit, std::max(before, form.tightness));
     std::vector<Slab> slabs = measure_blocks(kit, blocks, context);
     kit.figure_share = 1.0;
     kit.one_column = false;
-    tighten(kit, 0);
+    tighten(kit, before);
     return slabs;
 }
 

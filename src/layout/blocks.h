@@ -28,8 +28,10 @@ struct Kit {
     std::vector<support::Finding> said; ///< of the measurements that count, see Trial
     double page_height = 0.0;           ///< of the text area
     double figure_share = 1.0; ///< of the template's figure height, where a group needs the room
+    double part_share = 1.0;   ///< the same for a whole part that wants one page
     bool one_column = false;   ///< columns go one under the other
 
+    int tightness = 0;  ///< see tighten()
     double space = 1.0; ///< of the usual space between blocks and inside frames
 
     double em(double factor) const { return factor * page->body_size; }

@@ -49,6 +49,15 @@ bool is_figure(const Block& block) {
     return std::holds_alternative<content::Figure>(block.value);
 }
 
+/// Words need a line of some length; a drawing alone does not.
+bool is_narrow(const Kit& kit, const content::Columns& block, double width, double share) {
+    const auto narrow = [&](const std::vector<Block>& column, double part) {
+        return !std::all_of(column.begin(), column.end(), is_figure) &&
+               width * part < kit.em(kNarrowest);
+    };
+    return narrow(block.first, share) || narrow(block.second, 1.0 - share);
+}
+
 bool is_steps(const Block& block) {
     const auto* list = std::get_if<content::List>(&block.value);
     return list != nullptr && list->numbered;
@@ -108,8 +117,7 @@ Measured measure(Kit& kit, const content::Columns& block, const Context& context
     inner.rigid = context.rigid || context.in_columns;
     inner.in_columns = true;
     const double wished = block.first_share > 0.0 ? std::clamp(block.first_share, 0.1, 0.9) : 0.5;
-    const double narrower = (context.width - gutter) * std::min(wished, 1.0 - wished);
-    if (kit.one_column || narrower < kit.em(kNarrowest)) {
+    if (kit.one_column || is_narrow(kit, block, (context.width - gutter), wished)) {
         return stacked(kit, block, context);
     }
     const double share =

@@ -2,6 +2,7 @@
 #include "layout/lay_out.h"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 #include "layout/blocks.h"
@@ -89,53 +90,129 @@ std::vector<Slab> part_slabs(Kit& kit, const content::Part& part, const Context&
 /// These are taken in at a glance, so everything in them stands closer if that brings them on one
 /// page.
 bool wants_one_page(Kind kind) {
-    return kind == Kind::Cover || kind == Kind::Safety;
+    return kind == Kind::Cover || kind == Kind::Safety || kind == Kind::Sheet;
 }
 
+/// How a part that wants one page is tried. Drawings of a sheet may be small: they remind of those
+/// in the booklet.
+struct Fit {
+    int tightness = 0;
+    double figure_share = 1.0;
+};
+constexpr Fit kFits[] = {{0, 1.0}, {1, 1.0}, {1, 0.8}, {2, 1.0},
+                         {2, 0.8}, {3, 0.8}, {3, 0.6}, {3, 0.5}};
+
 std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Context& context) {
-    if (wants_one_page(part.kind)) {
-        const Trial trial(kit);
-        for (int level = 0; level <= kTightest; ++level) {
-            tighten(kit, level);
-            std::vector<Slab> slabs = part_slabs(kit, part, context);
-            tighten(kit, 0);
-            if (total_height(slabs, 0.0) <= kit.page_height) {
-                return slabs;
-            }
-            trial.undo(kit);
+    if (!wants_one_page(part.kind)) {
+        return part_slabs(kit, part, context);
+    }
+    const Trial trial(kit);
+    for (const Fit fit : kFits) {
+        if (fit.figure_share < 1.0 && part.kind != Kind::Sheet) {
+            continue;
         }
+        tighten(kit, fit.tightness);
+        kit.part_share = fit.figure_share;
+        std::vector<Slab> slabs = part_slabs(kit, part, context);
+        tighten(kit, 0);
+        kit.part_share = 1.0;
+        if (total_height(slabs, -1.0) <= kit.page_height) {
+            return slabs;
+        }
+        trial.undo(kit);
+    }
+    if (part.kind == Kind::Sheet) {
+        kit.say(support::Severity::Warning, part.title.span, "layout-one-page",
+                "\"" + part.title.text + "\" does not fit one page of template \"" +
+                    kit.page->name + "\" at its type size and takes more",
+                "put fewer exercises into the stage, or print it on larger paper");
     }
     return part_slabs(kit, part, context);
 }
 
 /// These are looked up by leafing through, so they start a page whatever the headings say.
 bool starts_page(Kind kind) {
-    return kind == Kind::Stage || kind == Kind::Logbook || kind == Kind::ClinicianCopy;
+    return kind == Kind::Stage || kind == Kind::Logbook || kind == Kind::ClinicianCopy ||
+           kind == Kind::Notes || kind == Kind::SpareLog || kind == Kind::Sheet ||
+           kind == Kind::Refill;
 }
 
-void add_part(Kit& kit, const content::Part& part, std::size_t index, bool after_cover) {
+/// The slabs of part number `index`; the first of them begins a page where `forced`.
+std::vector<Slab> laid_part(Kit& kit, const content::Part& part, std::size_t index, bool forced) {
     Context context;
-    context.width =
-        kit.page->paper.width.pt() - kit.page->margin_inner.pt() - kit.page->margin_outer.pt();
+    context.width = kit.page->text_width();
     context.tag = kit.tag(Tag::Role::Sect, 0, part.title.empty() ? nullptr : &part.title);
     context.text = kit.page->text;
     context.muted = kit.page->muted;
     std::vector<Slab> slabs = fitted_slabs(kit, part, context);
     if (slabs.empty()) {
-        return;
+        return slabs;
     }
     Slab& first = slabs.front();
-    first.before = index == 0                              ? Break::Allowed
-                   : starts_page(part.kind) || after_cover ? Break::Forced
-                                                           : first.before;
+    first.before = index == 0                         ? Break::Allowed
+                   : forced || starts_page(part.kind) ? Break::Forced
+                                                      : first.before;
     first.space_before = std::max(first.space_before, kit.em(1.6));
     if (!part.title.empty()) {
         first.outline.insert(first.outline.begin(), {part.title.text, 1, 0, 0.0});
     }
     for (Slab& slab : slabs) {
         slab.part = index;
-        kit.flow->slabs.push_back(std::move(slab));
     }
+    return slabs;
+}
+
+using Parts = std::vector<const content::Part*>;
+
+bool is_spare(const content::Part* part) {
+    return part->kind == Kind::Notes || part->kind == Kind::SpareLog;
+}
+
+std::size_t pages_of(const std::vector<Slab>& slabs, const Kit& kit) {
+    Flow alone{slabs, kit.flow->heads};
+    support::Findings unused;
+    return paginate(alone, kit.page_height, unused).size();
+}
+
+/// A folded booklet has a multiple of four pages. What is missing is put before its last part, so
+/// that this ends on the back: a week of the logbook where that fits, lines to write on.
+void fill_fold(Kit& kit, Parts& parts, const Parts& spare, std::size_t pages) {
+    std::size_t missing = (4 - pages % 4) % 4;
+    const std::size_t last = parts.size() - 1;
+    std::vector<Slab> filling;
+    const auto use = [&](const content::Part* part) {
+        const Trial trial(kit);
+        std::vector<Slab> slabs = laid_part(kit, *part, parts.size(), true);
+        const std::size_t needed = slabs.empty() ? missing + 1 : pages_of(slabs, kit);
+        if (needed > missing) {
+            trial.undo(kit);
+            return false;
+        }
+        parts.push_back(part);
+        missing -= needed;
+        std::move(slabs.begin(), slabs.end(), std::back_inserter(filling));
+        return true;
+    };
+    for (const content::Part* part : spare) {
+        bool again = missing > 0;
+        while (again) {
+            again = use(part) && missing > 0 && part->kind == Kind::Notes;
+        }
+    }
+    auto& slabs = kit.flow->slabs;
+    const auto at = std::find_if(slabs.begin(), slabs.end(),
+                                 [last](const Slab& slab) { return slab.part == last; });
+    slabs.insert(at, std::make_move_iterator(filling.begin()),
+                 std::make_move_iterator(filling.end()));
+}
+
+/// The pages of a folded booklet stand in the file as they are printed, not as they are read.
+void say_print_only(Kit& kit) {
+    kit.say(support::Severity::Note, {}, "fold-print-only",
+            "template \"" + kit.page->name +
+                "\" is for printing and folding: its pages are not in reading order",
+            "print on both sides, turned over the short edge, at full size; for a screen or a "
+            "screen reader make the booklet with template \"standard\"");
 }
 
 std::string stage_number(const content::Part& part, const Booklet& booklet) {
@@ -163,7 +240,7 @@ std::vector<PartLook> looks_of(const std::vector<const content::Part*>& parts,
     std::vector<PartLook> looks;
     for (const content::Part* part : parts) {
         PartLook look;
-        look.running_head = part->kind != Kind::Cover;
+        look.running_head = part->kind != Kind::Cover && part->kind != Kind::Sheet;
         if (part->kind == Kind::Stage) {
             look.tab = stage_number(*part, booklet);
             look.tab_slot = part->stage;
@@ -202,11 +279,22 @@ std::optional<page::Document> lay_out(const Booklet& booklet, const PageTemplate
     kit.type = &typesetter;
     kit.tags = &document.tags;
     kit.flow = &flow;
-    kit.page_height = page_template.paper.height.pt() - page_template.margin_top.pt() -
-                      page_template.margin_bottom.pt();
-    const std::vector<const content::Part*> parts = chosen_parts(booklet, page_template);
+    kit.page_height = page_template.text_height();
+    Parts parts = chosen_parts(booklet, page_template);
+    Parts spare;
+    if (page_template.fold_on) {
+        std::copy_if(parts.begin(), parts.end(), std::back_inserter(spare), is_spare);
+        std::erase_if(parts, is_spare);
+    }
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        add_part(kit, *parts[i], i, i > 0 && parts[i - 1]->kind == Kind::Cover);
+        const bool forced = (i > 0 && parts[i - 1]->kind == Kind::Cover) ||
+                            (page_template.fold_on && i + 1 == parts.size());
+        std::vector<Slab> slabs = laid_part(kit, *parts[i], i, forced);
+        std::move(slabs.begin(), slabs.end(), std::back_inserter(flow.slabs));
+    }
+    if (page_template.fold_on && !flow.slabs.empty()) {
+        fill_fold(kit, parts, spare, pages_of(flow.slabs, kit));
+        say_print_only(kit);
     }
     for (support::Finding& finding : kit.said) {
         findings.add(std::move(finding));

@@ -20,17 +20,21 @@ using Kind = content::Part::Kind;
 struct PartName {
     const char* word;
     Kind kind;
-    bool required;
+    bool required; ///< unless a part that is safe by itself is printed
+    bool safe;     ///< carries pain rule, signs, emergency number and contact by itself
 };
 // What keeps the patient safe cannot be left out by a template: the stop signs, whom to call, the
 // stages.
-constexpr std::array<PartName, 7> kParts{{{"cover", Kind::Cover, false},
-                                          {"safety", Kind::Safety, true},
-                                          {"stage", Kind::Stage, true},
-                                          {"logbook", Kind::Logbook, false},
-                                          {"contact", Kind::Contact, true},
-                                          {"clinician-copy", Kind::ClinicianCopy, false},
-                                          {"notes", Kind::Notes, false}}};
+constexpr std::array<PartName, 10> kParts{{{"cover", Kind::Cover, false, false},
+                                           {"safety", Kind::Safety, true, false},
+                                           {"stage", Kind::Stage, true, false},
+                                           {"logbook", Kind::Logbook, false, false},
+                                           {"contact", Kind::Contact, true, false},
+                                           {"clinician-copy", Kind::ClinicianCopy, false, false},
+                                           {"notes", Kind::Notes, false, false},
+                                           {"spare-log", Kind::SpareLog, false, false},
+                                           {"sheet", Kind::Sheet, false, true},
+                                           {"refill", Kind::Refill, false, true}}};
 
 // WCAG 2.x 1.4.6 (text, level AAA) and 1.4.11 (parts of graphics).
 constexpr double kTextContrast = 7.0;
@@ -242,9 +246,13 @@ void read_parts(Section& section, const support::Span& span, PageTemplate& resul
         }
         result.parts.push_back(kind);
     }
+    const auto printed = [&](const PartName& part) {
+        return std::find(result.parts.begin(), result.parts.end(), part.kind) != result.parts.end();
+    };
+    const bool safe = std::any_of(kParts.begin(), kParts.end(),
+                                  [&](const PartName& part) { return part.safe && printed(part); });
     for (const PartName& part : kParts) {
-        if (part.required &&
-            std::find(result.parts.begin(), result.parts.end(), part.kind) == result.parts.end()) {
+        if (part.required && !safe && !printed(part)) {
             findings.error(span, "template-part",
                            std::string("part \"") + part.word +
                                "\" is missing; no template may leave it out",
@@ -253,17 +261,51 @@ void read_parts(Section& section, const support::Span& span, PageTemplate& resul
     }
 }
 
-void check_space(const PageTemplate& result, const support::Span& span, Findings& findings) {
+// Narrower or lower than this nothing of a booklet can be set at 12 pt (common practice).
+constexpr double kLeastWidth = 90.0;
+constexpr double kLeastHeight = 120.0;
+
+bool check_space(const PageTemplate& result, const support::Span& span, Findings& findings) {
     const double width =
         result.paper.width.mm() - result.margin_inner.mm() - result.margin_outer.mm();
     const double height =
         result.paper.height.mm() - result.margin_top.mm() - result.margin_bottom.mm();
-    if (width < 90 || height < 120) {
-        findings.error(span, "template-space",
-                       "the margins leave " + support::fixed(width, 1) + " x " +
-                           support::fixed(height, 1) + " mm; at least 90 x 120 mm is needed",
-                       "make the margins smaller or the paper larger");
+    if (width >= kLeastWidth && height >= kLeastHeight) {
+        return true;
     }
+    const std::string paper = "paper \"" + result.paper.name + "\"";
+    findings.error(span, "template-space",
+                   width <= 0.0 || height <= 0.0
+                       ? "the margins are larger than " + paper
+                       : "the margins leave " + support::fixed(width, 1) + " x " +
+                             support::fixed(height, 1) + " mm of " + paper +
+                             "; at least 90 x 120 mm is needed",
+                   "make the margins smaller or the paper larger");
+    return false;
+}
+
+/// Half a sheet, as it comes out of one fold across its longer side. Source: ISO 216:2007 rounds
+/// half of A4 down to 148 mm; half a Letter sheet is 5.5 x 8.5 in.
+Paper half_of(const Paper& sheet) {
+    return sheet.name == "a4"
+               ? *paper("a5")
+               : Paper{"half-" + sheet.name, Length::from_mm(sheet.height.mm() / 2.0), sheet.width};
+}
+
+void read_fold(Section& section, PageTemplate& result, Findings& findings) {
+    const auto name = section.reader().optional_text("fold_on");
+    if (!name) {
+        return;
+    }
+    const auto sheet = paper(name->value);
+    if (!sheet || sheet->name == "a5") {
+        findings.error(name->span, "template-fold",
+                       "fold_on is \"" + name->value + "\"; pages are folded on a4 or letter",
+                       "write a4 or letter, and leave paper out or give its half");
+        return;
+    }
+    result.fold_on = sheet;
+    result.paper = half_of(*sheet);
 }
 
 void read_paper(Section& section, PageTemplate& result, Findings& findings) {
@@ -307,6 +349,22 @@ std::optional<Paper> paper(std::string_view name) {
     return std::nullopt;
 }
 
+bool set_paper(PageTemplate& page_template, std::string_view name, Findings& findings) {
+    const auto wished = paper(name);
+    if (!wished) {
+        findings.error({}, "unknown-paper", "there is no paper \"" + std::string(name) + "\"",
+                       "choose a4, letter or a5");
+        return false;
+    }
+    if (page_template.fold_on) {
+        page_template.fold_on = wished->name == "letter" ? wished : paper("a4");
+        page_template.paper = half_of(*page_template.fold_on);
+    } else {
+        page_template.paper = *wished;
+    }
+    return check_space(page_template, {}, findings);
+}
+
 double contrast(page::Colour one, page::Colour other) {
     const auto linear = [](std::uint8_t channel) {
         const double c = channel / 255.0;
@@ -341,9 +399,11 @@ std::optional<PageTemplate> read_template(const yaml::Node& root, std::string_vi
     put(result.figure_height, section.length("figure_height", {mm(25), mm(180)}));
     put(result.tick_box, section.length("tick_box", {mm(5), mm(15)}));
     put(result.writing_row, section.length("writing_row", {mm(8.5), mm(25)}));
+    read_fold(section, result, findings);
     read_parts(section, root.span, result, findings);
     section.reader().finish();
-    check_space(result, root.span, findings);
+    const yaml::Node* margins = section.reader().optional_node("margins");
+    check_space(result, margins != nullptr ? margins->span : root.span, findings);
     const auto& all = findings.all();
     const bool usable = std::none_of(
         all.begin() + static_cast<std::ptrdiff_t>(before), all.end(),

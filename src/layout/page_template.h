@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A page template (templates/pages/NAME.yaml): paper, margins, type scale, spacing, greys, accent,
-// parts. Units: lengths in mm or pt as written in the file, kept as Length. Errors: findings with
-// position.
+// parts, folding. Units: lengths in mm or pt as written in the file, kept as Length. Errors:
+// findings with position.
 #pragma once
 
 #include <optional>
@@ -41,7 +41,15 @@ struct PageTemplate {
     support::Length tick_box{};
     support::Length writing_row{};
     std::vector<content::Part::Kind> parts;
+    std::optional<Paper> fold_on; ///< pages are printed two and two on this paper and folded
+    /// Of the text area, in points.
+    double text_width() const { return paper.width.pt() - margin_inner.pt() - margin_outer.pt(); }
+    double text_height() const { return paper.height.pt() - margin_top.pt() - margin_bottom.pt(); }
 };
+
+/// The template on another paper ("a4", "letter", "a5"): a folded one on that paper with pages half
+/// as large. False with a finding where the paper is unknown or its margins leave too little.
+bool set_paper(PageTemplate& page_template, std::string_view name, support::Findings& findings);
 
 /// Contrast ratio of two colours. Source: WCAG 2.x, relative luminance and contrast ratio.
 double contrast(page::Colour one, page::Colour other);

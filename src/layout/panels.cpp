@@ -183,7 +183,7 @@ Measured measure(Kit& kit, const content::Figure& block, const Context& context)
     if (block.drawing == nullptr || block.drawing->width <= 0.0 || block.drawing->height <= 0.0) {
         return result;
     }
-    const double limit = kit.page->figure_height.pt() * kit.figure_share;
+    const double limit = kit.page->figure_height.pt() * kit.figure_share * kit.part_share;
     const bool flexible = !context.rigid;
     // At +15 % a drawing fills its column and no more.
     const double room = context.width / (flexible ? 1.0 + kFlexShare : 1.0);

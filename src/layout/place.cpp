@@ -20,6 +20,7 @@ struct Sheet {
     double width = 0.0;
     double height = 0.0;
     double start = 0.0; ///< margin at the reading start
+    bool inner_at_start = true;
     bool mirrored = false;
 
     double left(double x, double item_width) const {
@@ -98,11 +99,14 @@ void put_slab(page::Page& page, const Sheet& sheet, Slab&& slab, const Spot& spo
     }
 }
 
-Sheet sheet_of(const Kit& kit) {
+/// Pages that are bound lie opposite each other: the inner margin of every other page is at the end
+/// of its lines.
+Sheet sheet_of(const Kit& kit, std::size_t index) {
     Sheet sheet;
     sheet.width = kit.page->paper.width.pt();
     sheet.height = kit.page->paper.height.pt();
-    sheet.start = kit.page->margin_inner.pt();
+    sheet.inner_at_start = !kit.page->fold_on || index % 2 == 0;
+    sheet.start = (sheet.inner_at_start ? kit.page->margin_inner : kit.page->margin_outer).pt();
     sheet.mirrored = kit.booklet->right_to_left;
     return sheet;
 }
@@ -165,7 +169,7 @@ void put_page_number(Kit& kit, page::Page& page, const Sheet& sheet, std::size_t
     Slab slab;
     Placement at;
     at.width = width;
-    at.align = Align::End;
+    at.align = sheet.inner_at_start ? Align::End : Align::Start;
     place_lines(slab, box, at);
     const double room = kit.page->margin_bottom.pt();
     put_slab(page, sheet, std::move(slab),
@@ -178,7 +182,7 @@ void put_tab(Kit& kit, page::Page& page, const Sheet& sheet, const PartLook& loo
     const double slot =
         std::min(Length::from_mm(26).pt(), kit.page_height / static_cast<double>(look.tab_slots));
     const double height = std::min(Length::from_mm(20).pt(), slot * 0.9);
-    const double edge = sheet.width - sheet.start;
+    const double edge = sheet.inner_at_start ? sheet.width - sheet.start : width - sheet.start;
     Slab slab;
     Placement at;
     at.x = edge - width;
@@ -194,7 +198,7 @@ void put_tab(Kit& kit, page::Page& page, const Sheet& sheet, const PartLook& loo
         words, kit.style(kit.page->heading_sizes[1], Weight::Bold, kWhite), width * 2.0);
     // Off the middle, away from the edge that many printers leave white.
     at.width = width * 0.72;
-    at.x = edge - width;
+    at.x = edge - width * (sheet.inner_at_start ? 1.0 : 0.72);
     at.y = (height - box.height()) / 2.0;
     at.align = Align::Centre;
     place_lines(slab, box, at);
@@ -230,9 +234,9 @@ void put_slabs(Kit& kit, page::Page& page, const Sheet& sheet, const PageCut& cu
 
 void place_pages(Kit& kit, const std::vector<PageCut>& cuts, const std::vector<PartLook>& looks,
                  page::Document& document) {
-    const Sheet sheet = sheet_of(kit);
     document.pages.reserve(cuts.size());
     for (const PageCut& cut : cuts) {
+        const Sheet sheet = sheet_of(kit, document.pages.size());
         page::Page page;
         page.width = sheet.width;
         page.height = sheet.height;

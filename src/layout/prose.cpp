@@ -322,15 +322,17 @@ Measured measure(Kit& kit, const content::WritingLines& block, const Context& co
         label.extents = {Extent{add_words(kit, label, request), 0.0}};
         result.slabs.push_back(std::move(label));
     }
-    for (int i = 0; i < block.lines; ++i) {
+    const double height = kit.page->writing_row.pt();
+    const double room = kit.page_height - (result.slabs.empty() ? 0.0 : result.slabs[0].height());
+    const int lines = block.lines > 0 ? block.lines : std::max(1, static_cast<int>(room / height));
+    for (int i = 0; i < lines; ++i) {
         Slab row;
-        const double height = kit.page->writing_row.pt();
         Placement at;
         at.y = height - 0.7;
         at.width = context.width;
         add_shape(row, outlined(page::line({0, 0}, {context.width, 0}), kit.page->rule, 0.7), at);
         row.extents = {Extent{height, 0.0}};
-        row.before = i < 2 || i + 1 == block.lines ? Break::Forbidden : Break::Discouraged;
+        row.before = i < 2 || i + 1 == lines ? Break::Forbidden : Break::Discouraged;
         if (result.slabs.empty()) {
             row.before = Break::Allowed;
         }

@@ -80,8 +80,8 @@ double add_line_of_numbers(Kit& kit, Slab& slab, const content::PainScale& block
                            const std::array<Zone, 3>& zones, const Context& context,
                            std::size_t tag) {
     const double step = context.width / kCells;
-    const double numbers = kit.em(2.3);
-    const double strip = kit.em(0.95);
+    const double numbers = kit.em(1.7) + kit.gap(0.6);
+    const double strip = kit.em(0.5) + kit.gap(0.45);
     for (std::size_t i = 0; i < zones.size(); ++i) {
         Placement at;
         at.tag = tag;

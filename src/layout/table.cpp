@@ -4,9 +4,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <utility>
 
 #include "layout/column_widths.h"
+#include "layout/wide_table.h"
 
 namespace tickleaf::layout {
 
@@ -17,6 +19,9 @@ using content::Row;
 using content::Table;
 using page::Tag;
 using text::Weight;
+
+/// Between a box and the lines of its cell.
+constexpr double kBoxPad = 1.2;
 
 /// How a table of a role looks.
 struct Look {
@@ -92,8 +97,9 @@ ColumnWish wish_of(Kit& kit, const Frame& frame, const Row& row, const Cell& cel
     if (cell.tick_boxes > 0) {
         const double side = kit.page->tick_box.pt();
         const double row_of = std::min(cell.tick_boxes, 3);
-        wish.least = std::max(wish.least, side + pad);
-        wish.natural = std::max(wish.natural, row_of * (side + box_gap(kit)) - box_gap(kit) + pad);
+        wish.least = std::max(wish.least, side + kBoxPad * 2.0);
+        wish.natural =
+            std::max(wish.natural, row_of * (side + box_gap(kit)) - box_gap(kit) + kBoxPad * 2.0);
     }
     if (cell.write_in) {
         wish.least = std::max(wish.least, kit.em(1.6));
@@ -103,18 +109,6 @@ ColumnWish wish_of(Kit& kit, const Frame& frame, const Row& row, const Cell& cel
     wish.least += wish.least > 0.0 ? 0.01 : 0.0;
     wish.natural = std::max(wish.natural + 0.01, wish.least);
     return wish;
-}
-
-std::size_t column_count(const Table& table) {
-    std::size_t count = 0;
-    for (const Row& row : table.rows) {
-        std::size_t here = 0;
-        for (const Cell& cell : row.cells) {
-            here += static_cast<std::size_t>(std::max(1, cell.column_span));
-        }
-        count = std::max(count, here);
-    }
-    return count;
 }
 
 std::vector<ColumnWish> wishes_of(Kit& kit, const Frame& frame) {
@@ -133,35 +127,94 @@ std::vector<ColumnWish> wishes_of(Kit& kit, const Frame& frame) {
     return wishes;
 }
 
-/// Day columns of a log share their width evenly; a table of facts gives the rest to what is said.
-void even_out(const Table& table, std::vector<ColumnWish>& wishes, double width) {
+/// A table of facts gives the rest of the width to what is said.
+void widen_values(std::vector<ColumnWish>& wishes, double width) {
+    wishes.front().natural =
+        std::max(wishes.front().least, std::min(wishes.front().natural, width * 0.34));
+    double others = 0.0;
+    for (std::size_t i = 0; i + 1 < wishes.size(); ++i) {
+        others += wishes[i].natural;
+    }
+    wishes.back().natural = std::max(wishes.back().natural, width - others);
+}
+
+/// Height of a log whose days hold so many boxes in a row beside names so wide.
+double log_height(Kit& kit, const Frame& frame, double names, int boxes) {
+    const double side = kit.page->tick_box.pt();
+    double height = 0.0;
+    for (const Row& row : frame.table->rows) {
+        int most = 0;
+        for (const Cell& cell : row.cells) {
+            most = std::max(most, cell.tick_boxes);
+        }
+        const int lines = (most + boxes - 1) / boxes;
+        const double ticks = lines * (side + box_gap(kit)) - box_gap(kit);
+        const Cell& name = row.cells.front();
+        double words = 0.0;
+        for (const content::Words* w = &name.words; w != nullptr && !row.header;
+             w = w->second.get()) {
+            words +=
+                kit.type->set(*w, cell_style(kit, frame, row, name), names - frame.look.pad_x * 2.0)
+                    .height();
+        }
+        height += std::max({ticks, words, frame.look.least_row});
+    }
+    return height;
+}
+
+/// The days of a log are equally wide: as many boxes in a row as makes the table lowest with what
+/// is left for the names.
+void share_days(Kit& kit, const Frame& frame, std::vector<ColumnWish>& wishes) {
+    constexpr int kMostInRow = 3;
+    const double width = frame.context.width;
+    ColumnWish widest;
+    int most = 1;
+    for (std::size_t i = 1; i < wishes.size(); ++i) {
+        widest.least = std::max(widest.least, wishes[i].least);
+    }
+    for (const Row& row : frame.table->rows) {
+        for (const Cell& cell : row.cells) {
+            most = std::max(most, cell.tick_boxes);
+        }
+    }
+    const double days = static_cast<double>(wishes.size() - 1);
+    const double names = wishes.front().least;
+    if (names + widest.least * days > width) {
+        return;
+    }
+    double best = 0.0;
+    double lowest = std::numeric_limits<double>::infinity();
+    for (int boxes = std::min(kMostInRow, most); boxes >= 1; --boxes) {
+        const double row =
+            boxes * (kit.page->tick_box.pt() + box_gap(kit)) - box_gap(kit) + kBoxPad * 2.0 + 0.01;
+        const double day = std::max(widest.least, row);
+        if (width - day * days < names) {
+            continue;
+        }
+        const double height = log_height(kit, frame, width - day * days, boxes);
+        if (height < lowest - 0.1) {
+            lowest = height;
+            best = day;
+        }
+    }
+    if (best > 0.0) {
+        // No wider than the names ask for: the rest goes to the pen.
+        const double first =
+            std::clamp(width - best * days, names, std::max(names, wishes.front().natural));
+        const double day = (width - first) / days;
+        wishes.front() = {first, first};
+        std::fill(wishes.begin() + 1, wishes.end(), ColumnWish{day, day});
+    }
+}
+
+void even_out(Kit& kit, const Frame& frame, std::vector<ColumnWish>& wishes) {
     if (wishes.size() < 2) {
         return;
     }
-    if (table.role == Table::Role::Facts) {
-        wishes.front().natural =
-            std::max(wishes.front().least, std::min(wishes.front().natural, width * 0.34));
-        double others = 0.0;
-        for (std::size_t i = 0; i + 1 < wishes.size(); ++i) {
-            others += wishes[i].natural;
-        }
-        wishes.back().natural = std::max(wishes.back().natural, width - others);
-    } else if (table.role == Table::Role::Log) {
-        ColumnWish widest;
-        for (std::size_t i = 1; i < wishes.size(); ++i) {
-            widest.least = std::max(widest.least, wishes[i].least);
-            widest.natural = std::max(widest.natural, wishes[i].natural);
-        }
-        // A day is as wide as three boxes in a row wherever the names leave that much.
-        const double others = static_cast<double>(wishes.size() - 1);
-        const double names = wishes.front().least;
-        if (names + widest.least * others <= width) {
-            const double day = std::min(widest.natural, (width - names) / others);
-            const double first =
-                std::clamp(width - day * others, names, std::max(names, wishes.front().natural));
-            wishes.front() = {first, first};
-            std::fill(wishes.begin() + 1, wishes.end(), ColumnWish{day, (width - first) / others});
-        }
+    if (frame.table->role == Table::Role::Facts) {
+        widen_values(wishes, frame.context.width);
+    } else if (frame.table->role == Table::Role::Log) {
+        share_days(kit, frame, wishes);
     }
 }
 
@@ -187,7 +240,7 @@ std::vector<bool> numeric_columns(const Table& table) {
 
 ColumnWidths widths_of(Kit& kit, const Frame& frame) {
     std::vector<ColumnWish> wishes = wishes_of(kit, frame);
-    even_out(*frame.table, wishes, frame.context.width);
+    even_out(kit, frame, wishes);
     return column_widths(wishes, frame.table->column_shares, frame.context.width);
 }
 
@@ -276,6 +329,8 @@ double add_cell(Frame& frame, Slab& slab, const Cell& cell, Place place, Placeme
         height += add_words(kit, slab, request);
     }
     if (cell.tick_boxes > 0) {
+        at.x += kBoxPad - frame.look.pad_x;
+        at.width += (frame.look.pad_x - kBoxPad) * 2.0;
         at.y += height + (height > 0.0 ? kit.em(0.2) : 0.0);
         height += (height > 0.0 ? kit.em(0.2) : 0.0) + add_tick_boxes(frame, slab, cell, at);
     }
@@ -395,95 +450,6 @@ void add_caption(Kit& kit, const Table& block, const Context& context, std::size
     result.slabs.push_back(std::move(caption));
 }
 
-/// A head of labels over rows of values as labels and values, a little table for each row.
-Measured as_facts(Kit& kit, const Table& block, const Context& context) {
-    Measured result;
-    result.before = kit.em(0.4);
-    result.after = kit.em(1.0);
-    const Row& labels = block.rows.front();
-    for (std::size_t i = 1; i < block.rows.size(); ++i) {
-        Table facts;
-        facts.role = Table::Role::Facts;
-        facts.caption = block.caption;
-        for (std::size_t c = 0; c < block.rows[i].cells.size(); ++c) {
-            Cell value = block.rows[i].cells[c];
-            value.strong = value.strong || value.header;
-            value.header = false;
-            value.numeric = false;
-            facts.rows.push_back(Row{{labels.cells[c], std::move(value)}, false});
-        }
-        Measured one = measure(kit, facts, context);
-        for (std::size_t r = 0; r < one.slabs.size(); ++r) {
-            one.slabs[r].before = r > 0    ? Break::Forbidden
-                                  : i == 1 ? Break::Allowed
-                                           : Break::Discouraged;
-            one.slabs[r].space_before = r == 0 && i > 1 ? kit.gap(1.0) : 0.0;
-            result.slabs.push_back(std::move(one.slabs[r]));
-        }
-    }
-    return result;
-}
-
-bool is_plain_grid(const Table& block) {
-    const auto plain = [](const Row& row) {
-        return std::all_of(row.cells.begin(), row.cells.end(),
-                           [](const Cell& cell) { return cell.column_span <= 1; });
-    };
-    const std::size_t columns = column_count(block);
-    return block.rows.size() > 1 && block.rows[0].header && !block.rows[1].header &&
-           std::all_of(block.rows.begin(), block.rows.end(),
-                       [&](const Row& row) { return plain(row) && row.cells.size() == columns; });
-}
-
-/// The first column and columns [first, last) of a table.
-Table some_columns(const Table& block, std::size_t first, std::size_t last) {
-    Table some = block;
-    for (Row& row : some.rows) {
-        std::vector<Cell> cells{row.cells.front()};
-        cells.insert(cells.end(), row.cells.begin() + static_cast<std::ptrdiff_t>(first),
-                     row.cells.begin() + static_cast<std::ptrdiff_t>(last));
-        row.cells = std::move(cells);
-    }
-    some.column_shares.clear();
-    return some;
-}
-
-/// So many days of a log fit beside the names; 0 where not even one does.
-std::size_t days_that_fit(Kit& kit, Frame frame, const Table& block) {
-    for (std::size_t days = column_count(block) - 1; days > 0; --days) {
-        bool all = true;
-        for (std::size_t first = 1; first < column_count(block); first += days) {
-            const Table some =
-                some_columns(block, first, std::min(first + days, column_count(block)));
-            frame.table = &some;
-            all = all && widths_of(kit, frame).fits;
-        }
-        if (all) {
-            return days;
-        }
-    }
-    return 0;
-}
-
-/// A week that is wider than the page as several tables of some of its days.
-Measured by_days(Kit& kit, const Table& block, const Context& context, std::size_t most) {
-    const std::size_t days = column_count(block) - 1;
-    const std::size_t tables = (days + most - 1) / most;
-    const std::size_t each = (days + tables - 1) / tables;
-    Measured result;
-    for (std::size_t first = 1; first <= days; first += each) {
-        Table some = some_columns(block, first, std::min(first + each, days + 1));
-        some.show_caption = block.show_caption && first == 1;
-        Measured one = measure(kit, some, context);
-        one.slabs.front().space_before = first > 1 ? kit.em(0.9) : 0.0;
-        one.slabs.front().before = Break::Allowed;
-        result.before = one.before;
-        result.after = one.after;
-        std::move(one.slabs.begin(), one.slabs.end(), std::back_inserter(result.slabs));
-    }
-    return result;
-}
-
 } // namespace
 
 Measured measure(Kit& kit, const content::Table& block, const Context& context) {
@@ -503,7 +469,12 @@ Measured measure(Kit& kit, const content::Table& block, const Context& context) 
     frame.look = look_of(kit, block.role);
     if (!widths_of(kit, frame).fits) {
         const bool log = block.role == Table::Role::Log;
-        const std::size_t days = log && is_plain_grid(block) ? days_that_fit(kit, frame, block) : 0;
+        const auto fits = [&](const Table& some) {
+            Frame narrower = frame;
+            narrower.table = &some;
+            return widths_of(kit, narrower).fits;
+        };
+        const std::size_t days = log && is_plain_grid(block) ? days_that_fit(block, fits) : 0;
         if (days > 0) {
             return by_days(kit, block, context, days);
         }

@@ -103,10 +103,12 @@ class Verifier {
         faults_.push_back({kind, page, std::move(what)});
     }
 
-    Box margins(const page::Page& page) const {
+    Box margins(std::size_t index) const {
+        const page::Page& page = document_->pages[index];
         const double start = template_->margin_inner.pt();
         const double end = template_->margin_outer.pt();
-        const bool mirrored = document_->right_to_left;
+        const bool facing = template_->fold_on && index % 2 == 1;
+        const bool mirrored = document_->right_to_left != facing;
         return {mirrored ? end : start, template_->margin_top.pt(),
                 page.width - (mirrored ? start : end), page.height - template_->margin_bottom.pt()};
     }
@@ -114,7 +116,7 @@ class Verifier {
     void check_page(std::size_t index) {
         const page::Page& page = document_->pages[index];
         const Box paper{0, 0, page.width, page.height};
-        const Box inner = margins(page);
+        const Box inner = margins(index);
         std::vector<std::pair<Box, const Item*>> solid;
         for (const Item& item : page.items) {
             const auto box = box_of(item);
@@ -254,7 +256,7 @@ class Verifier {
             last_section(index) != first_section(index + 1)) {
             return;
         }
-        const Box inner = margins(document_->pages[index]);
+        const Box inner = margins(index);
         double bottom = inner.y0;
         for (const Item& item : document_->pages[index].items) {
             const auto box = box_of(item);

@@ -7,6 +7,7 @@
 
 #include "content/compose.h"
 #include "draw/draw.h"
+#include "layout/impose.h"
 #include "layout/lay_out.h"
 #include "pdf/writer.h"
 #include "workspace/language_pool.h"
@@ -227,25 +228,8 @@ std::optional<Plan> Workspace::plan(int file, Findings& findings) const {
     return findings.has_errors() ? std::nullopt : std::optional(std::move(plan));
 }
 
-std::optional<content::Booklet> Workspace::booklet(const Plan& plan, const Choice& choice,
-                                                   Findings& findings) const {
-    const locale::Options options{choice.latin_digits, choice.allow_missing};
-    const auto first = impl_->languages.borrow(choice.language, options, findings);
-    const auto second = choice.second_language.empty()
-                            ? LanguagePool::Loan{}
-                            : impl_->languages.borrow(choice.second_language, options, findings);
-    if (!first || (!choice.second_language.empty() && !second)) {
-        return std::nullopt;
-    }
-    const content::Material material{&plan.prescription,     &plan.schedule, &plan.exercises,
-                                     plan.solutions,         first.get(),    second.get(),
-                                     choice.require_reviewed};
-    auto booklet = content::compose(material, findings);
-    return findings.has_errors() ? std::nullopt : std::move(booklet);
-}
-
-std::optional<page::Document> Workspace::document(const content::Booklet& booklet,
-                                                  const Choice& choice, Findings& findings) const {
+std::optional<layout::PageTemplate> Workspace::page_template(const Choice& choice,
+                                                             Findings& findings) const {
     const auto names = template_names();
     if (std::find(names.begin(), names.end(), choice.page_template) == names.end()) {
         findings.error({}, "unknown-template",
@@ -257,18 +241,43 @@ std::optional<page::Document> Workspace::document(const content::Booklet& bookle
         impl_->read_yaml("templates/pages/" + choice.page_template + ".yaml", findings);
     auto page_template =
         root ? layout::read_template(*root, choice.page_template, findings) : std::nullopt;
+    if (page_template && !choice.paper.empty() &&
+        !layout::set_paper(*page_template, choice.paper, findings)) {
+        return std::nullopt;
+    }
+    return page_template;
+}
+
+std::optional<content::Booklet> Workspace::booklet(const Plan& plan, const Choice& choice,
+                                                   Findings& findings) const {
+    const locale::Options options{choice.latin_digits, choice.allow_missing};
+    const auto first = impl_->languages.borrow(choice.language, options, findings);
+    const auto second = choice.second_language.empty()
+                            ? LanguagePool::Loan{}
+                            : impl_->languages.borrow(choice.second_language, options, findings);
+    if (!first || (!choice.second_language.empty() && !second)) {
+        return std::nullopt;
+    }
+    const auto page_template = this->page_template(choice, findings);
+    if (!page_template) {
+        return std::nullopt;
+    }
+    content::Material material{&plan.prescription,      &plan.schedule,       &plan.exercises,
+                               plan.solutions,          first.get(),          second.get(),
+                               choice.require_reviewed, page_template->parts, std::nullopt};
+    if (choice.stage > 0) {
+        material.stage = choice.stage - 1;
+    }
+    auto booklet = content::compose(material, findings);
+    return findings.has_errors() ? std::nullopt : std::move(booklet);
+}
+
+std::optional<page::Document> Workspace::document(const content::Booklet& booklet,
+                                                  const Choice& choice, Findings& findings) const {
+    const auto page_template = this->page_template(choice, findings);
     const auto fonts = impl_->load_fonts(findings);
     if (!page_template || !fonts) {
         return std::nullopt;
-    }
-    if (!choice.paper.empty()) {
-        const auto wished = layout::paper(choice.paper);
-        if (!wished) {
-            findings.error({}, "unknown-paper", "there is no paper \"" + choice.paper + "\"",
-                           "choose a4, letter or a5");
-            return std::nullopt;
-        }
-        page_template->paper = *wished;
     }
     text::FontSet set(fonts);
     auto document = layout::lay_out(booklet, *page_template, set, findings);
@@ -276,6 +285,10 @@ std::optional<page::Document> Workspace::document(const content::Booklet& bookle
         return std::nullopt;
     }
     text::embed(set, *document, findings);
+    if (page_template->fold_on) {
+        document =
+            layout::impose(std::move(*document), *page_template->fold_on, page_template->rule);
+    }
     return findings.has_errors() ? std::nullopt : std::move(document);
 }
 

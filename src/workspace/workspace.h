@@ -34,6 +34,7 @@ struct Choice {
     bool latin_digits = false;
     bool allow_missing = false;
     bool require_reviewed = false; ///< a safety text that nobody has reviewed is an error
+    std::size_t stage = 0; ///< of a template that prints one stage, from 1; 0 for its own choice
 };
 
 /// What was understood of one prescription, before any language.
@@ -52,6 +53,9 @@ class Workspace {
 
     /// Reads, plans, solves and checks. Nothing where errors were found.
     std::optional<Plan> plan(int file, support::Findings& findings) const;
+    /// The page template that is asked for, on the paper that is asked for.
+    std::optional<layout::PageTemplate> page_template(const Choice& choice,
+                                                      support::Findings& findings) const;
     std::optional<content::Booklet> booklet(const Plan& plan, const Choice& choice,
                                             support::Findings& findings) const;
     /// Laid out and with its fonts embedded.

@@ -90,14 +90,22 @@ struct Laid {
     std::optional<page::Document> document;
 };
 
-Laid lay(const test::SampleOptions& options, const PageTemplate& page_template) {
+Laid lay(const test::SampleOptions& options, const PageTemplate& page_template,
+         bool with_notes = false) {
     static const SourceTree tree;
     support::Sources sources;
     Laid laid;
     static const auto fonts = text::Fonts::load(tree, sources, laid.findings);
     text::FontSet set(fonts);
     test::Sampler sampler(options);
-    laid.document = lay_out(sampler.booklet(), page_template, set, laid.findings);
+    content::Booklet booklet = sampler.booklet();
+    if (with_notes) {
+        content::Part notes;
+        notes.kind = content::Part::Kind::Notes;
+        notes.blocks.push_back({content::WritingLines{sampler.line("Notes", "ملاحظات"), 0}});
+        booklet.parts.push_back(std::move(notes));
+    }
+    laid.document = lay_out(booklet, page_template, set, laid.findings);
     return laid;
 }
 
@@ -259,6 +267,90 @@ TEST_CASE("contrast follows WCAG 2.x") {
     CHECK(contrast({0, 0, 255}, white) == Approx(8.59).margin(0.005));
 }
 
+/// Body, heading and dose must be found by their letters, not their name. Source: RNIB clear print,
+/// x-height at least 2 mm; x-height of the standard face from its OS/2 table (sxHeight 536 of
+/// 1000).
+TEST_CASE("small letters of the body are at least 2 mm high") {
+    const double x_height = 0.536;
+    for (const char* name :
+         {"standard", "large-print", "fold-booklet", "one-sheet", "log-refill"}) {
+        CAPTURE(name);
+        CHECK(template_of(name).body_size * x_height / 72.0 * 25.4 >= 2.0);
+    }
+    CHECK(template_of("one-sheet").small_size >= 12.0); // clear print, UKAAF G003 (2019) 3.1
+}
+
+/// What a black-and-white printer makes of a colour: its luma (ITU-R BT.601 weights, as in PDF's
+/// conversion of DeviceRGB to DeviceGray, ISO 32000-1, 10.3.2).
+page::Colour grey(page::Colour c) {
+    const double luma = 0.3 * c.red + 0.59 * c.green + 0.11 * c.blue;
+    const auto level = static_cast<std::uint8_t>(std::lround(luma));
+    return {level, level, level};
+}
+
+TEST_CASE("text keeps 7:1 and rules 3:1 on a black-and-white printer") {
+    const page::Colour white{255, 255, 255};
+    for (const char* name :
+         {"standard", "large-print", "fold-booklet", "one-sheet", "log-refill"}) {
+        CAPTURE(name);
+        const PageTemplate t = template_of(name);
+        for (const page::Colour ink : {t.text, t.muted, t.accent}) {
+            CHECK(contrast(grey(ink), white) >= 7.0);
+        }
+        CHECK(contrast(grey(t.text), grey(t.tint)) >= 7.0);
+        CHECK(contrast(grey(t.muted), grey(t.tint)) >= 7.0);
+        CHECK(contrast(grey(t.rule), white) >= 3.0);
+    }
+}
+
+TEST_CASE("a folded template is set on half its sheet") {
+    const PageTemplate fold = template_of("fold-booklet");
+    REQUIRE(fold.fold_on);
+    CHECK(fold.fold_on->name == "a4");
+    CHECK(fold.paper.name == "a5");
+    PageTemplate letter = fold;
+    support::Findings findings;
+    CHECK(set_paper(letter, "letter", findings));
+    // Half a Letter sheet is 5.5 x 8.5 in.
+    CHECK(letter.paper.width.pt() == Approx(396.0));
+    CHECK(letter.paper.height.pt() == Approx(612.0));
+    CHECK(letter.fold_on->name == "letter");
+    PageTemplate again = letter;
+    CHECK(set_paper(again, "a5", findings));
+    CHECK(again.paper.name == "a5");
+    CHECK(findings.size() == 0);
+}
+
+TEST_CASE("margins that leave no room on another paper are an error") {
+    PageTemplate wide = template_of("standard");
+    wide.margin_inner = support::Length::from_mm(60);
+    wide.margin_outer = support::Length::from_mm(60);
+    support::Findings findings;
+    CHECK_FALSE(set_paper(wide, "a5", findings));
+    REQUIRE(findings.size() == 1);
+    CHECK(findings.all().front().id == "template-space");
+}
+
+TEST_CASE("a folded booklet is filled up to a multiple of four, and ends with whom to call") {
+    const PageTemplate fold = template_of("fold-booklet");
+    for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+        CAPTURE(seed);
+        test::SampleOptions options;
+        options.seed = seed;
+        options.exercises = static_cast<int>(seed);
+        const Laid laid = lay(options, fold, true);
+        REQUIRE(laid.document);
+        CHECK(laid.document->pages.size() % 4 == 0);
+        std::string last;
+        for (const page::Item& item : laid.document->pages.back().items) {
+            const auto* run = std::get_if<page::GlyphRun>(&item.content);
+            last += run != nullptr ? run->text : "";
+        }
+        CHECK(last.find("Whom to call") != std::string::npos);
+        CHECK(to_text(without_stated_splits(verify(*laid.document, fold), laid.findings)) == "");
+    }
+}
+
 TEST_CASE("the templates of the house are read without a finding") {
     CHECK(template_of("standard").body_size >= 12.0);    // UKAAF G003 (2019) 3.1: clear print
     CHECK(template_of("large-print").body_size >= 18.0); // two US large-print guides
@@ -279,6 +371,8 @@ TEST_CASE("mistakes in a template are found with position") {
         {"\"#0F4C5C\"", "\"#7FB6C6\"", "template-contrast"},
         {"\"#0F4C5C\"", "\"teal\"", "template-colour"},
         {"[cover, safety,", "[cover,", "template-part"},
+        {"inner: 20 mm, outer: 20 mm", "inner: 80 mm, outer: 80 mm", "template-space"},
+        {"paper: a4", "fold_on: a5\npaper: a4", "template-fold"},
         {"[cover, safety,", "[cover, saftey, safety,", "template-part"},
         {"tick_box: 5 mm", "tick_box: 3 mm", "template-range"},
         {"line_spacing: 1.35", "line_spacing: 0.9", "template-range"},
