@@ -128,6 +128,28 @@ bool splits_korean(const std::u16string& text, std::size_t place) {
     return (is_hangul(before) && is_letter(after)) || (is_letter(before) && is_hangul(after));
 }
 
+bool is_hiragana(char16_t c) {
+    return c >= u'\u3041' && c <= u'\u309F';
+}
+
+/// Polite endings and requests that ICU's phrases cut in two, as in "kuda|sai" (common practice: a
+/// line does not begin inside a word).
+bool splits_ending(const std::u16string& text, std::size_t place) {
+    if (place < 1 || !is_hiragana(text[place - 1]) || !is_hiragana(at(text, place))) {
+        return false;
+    }
+    constexpr std::array<Text, 6> kEndings = {u"ください", u"ましょう", u"でしょう",
+                                              u"ません",   u"ました",   u"ながら"};
+    return std::any_of(kEndings.begin(), kEndings.end(), [&](Text ending) {
+        for (std::size_t inside = 1; inside < ending.size() && inside <= place; ++inside) {
+            if (Text(text).substr(place - inside, ending.size()) == ending) {
+                return true;
+            }
+        }
+        return false;
+    });
+}
+
 /// A number and the counter word that follows it without a space, as in Chinese and Japanese.
 bool splits_counter(const std::u16string& text, std::size_t place) {
     if (place < 1 || !is_digit(text[place - 1])) {
@@ -148,7 +170,7 @@ bool may_end_line(const std::u16string& text, std::uint32_t place) {
     return !soft_hyphen && !splits_range(text, place) && !splits_quantity(text, place) &&
            !splits_product(text, place) && !splits_telephone(text, place) &&
            !splits_punctuation(text, place) && !splits_korean(text, place) &&
-           !splits_counter(text, place);
+           !splits_counter(text, place) && !splits_ending(text, place);
 }
 
 std::vector<std::uint32_t> standard_breaks(BreakIterator& iterator, const std::string& locale,

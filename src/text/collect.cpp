@@ -33,6 +33,12 @@ constexpr Judgement kPrivate{Verdict::Reject, "text-private-use",
 constexpr Judgement kUnassigned{Verdict::Reject, "text-unassigned",
                                 "a code point without a character", "delete it"};
 
+constexpr Judgement kZeroWidth{Verdict::Reject, "text-zero-width",
+                               "an invisible character that does nothing here",
+                               "delete it; U+2060 keeps words on one line"};
+constexpr Judgement kSplitNumber{Verdict::Reject, "text-split-number",
+                                 "an invisible place to end a line inside a number", "delete it"};
+
 bool in_range(char32_t c, char32_t first, char32_t last) {
     return c >= first && c <= last;
 }
@@ -57,6 +63,9 @@ Judgement judge_control(char32_t c) {
 Judgement judge_format(char32_t c) {
     if (in_range(c, 0x202A, 0x202E)) {
         return kBidi;
+    }
+    if (c == 0xFEFF || c == 0x180E || in_range(c, 0x2061, 0x2064)) {
+        return kZeroWidth;
     }
     const bool deprecated = in_range(c, 0x206A, 0x206F) || in_range(c, 0xFFF9, 0xFFFB);
     return deprecated || c >= 0xE0000 ? kControl : Judgement{};
@@ -103,6 +112,7 @@ class Collector {
     void keep(char32_t c);
     bool refuse_mark(char32_t c);
     bool refuse_isolate(char32_t c);
+    void report_split_number(char32_t c);
     void report(const Judgement& judgement, char32_t c);
     void append(char32_t c);
 
@@ -113,6 +123,8 @@ class Collector {
     int marks_ = 0;
     bool has_base_ = false;
     int open_isolates_ = 0;
+    bool after_digit_ = false; ///< but for what `splitter_` holds
+    char32_t splitter_ = 0;    ///< zero width space or soft hyphen right after a digit
 };
 
 void Collector::report(const Judgement& judgement, char32_t c) {
@@ -171,10 +183,25 @@ bool Collector::refuse_isolate(char32_t c) {
     return false;
 }
 
+/// "1" and "5" with a zero width space between are 15 on one line and 1 on another.
+void Collector::report_split_number(char32_t c) {
+    if (c == 0x200B || c == 0x00AD) {
+        splitter_ = after_digit_ ? c : 0;
+        return;
+    }
+    const bool digit = u_isdigit(static_cast<UChar32>(c)) != 0;
+    if (digit && splitter_ != 0) {
+        report(kSplitNumber, splitter_);
+    }
+    after_digit_ = digit;
+    splitter_ = 0;
+}
+
 void Collector::keep(char32_t c) {
     if (refuse_mark(c) || refuse_isolate(c)) {
         return;
     }
+    report_split_number(c);
     const bool invisible = is_invisible(c);
     out_.has_invisible = out_.has_invisible || invisible;
     has_base_ = c != U' ' && !invisible;

@@ -315,6 +315,24 @@ TEST_CASE("breaking keeps every character, once, within the width") {
     }
 }
 
+TEST_CASE("a paragraph does not end in one short word where that can be helped") {
+    Desk desk;
+    const Paragraph paragraph = desk.prepare_text("Stand near the wall and hold on to it", "en");
+    const double width = paragraph.natural_width() - 4.0; // "it" does not fit
+    const auto lines = paragraph.lines({width, 0.0});
+    REQUIRE(lines.size() == 2);
+    CHECK(lines.back().runs.back().text.find("to it") != std::string::npos);
+}
+
+TEST_CASE("Japanese breaks between phrases, not inside them") {
+    // Source: ICU 72 with lw=phrase (UTS #35, "lw": phrases stay whole), which also allows
+    // "くだ|さい"; that one is taken away (common practice: no line begins inside a word).
+    Desk desk;
+    const Collected text = collected("痛みが強くなったら、すぐに中止してください。");
+    CHECK(with_bars(text, allowed_breaks(desk.set.impl().language("ja"), text.text)) ==
+          "痛みが|強くなったら、|すぐに|中止して|ください。");
+}
+
 TEST_CASE("a Thai sentence fits a narrow column without a space in it") {
     Desk desk;
     const Paragraph paragraph = desk.prepare_text("หยุดทันทีถ้าปวดมากขึ้น", "th");

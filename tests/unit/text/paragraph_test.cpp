@@ -29,6 +29,10 @@ const BadRow kBad[] = {
     {"a\u2067b", "text-bidi-control", "begun but not ended", "ab"},
     {"a\u2069b", "text-bidi-control", "not begun", "ab"},
     {"a\uE000b", "text-private-use", "U+E000", "ab"},
+    {"a\uFEFFb", "text-zero-width", "U+FEFF ZERO WIDTH NO-BREAK SPACE in the test", "ab"},
+    {"a\u2062b", "text-zero-width", "U+2062 INVISIBLE TIMES", "ab"},
+    {"1\u200B5", "text-split-number", "U+200B ZERO WIDTH SPACE", "15"},
+    {"1\u00AD5", "text-split-number", "U+00AD SOFT HYPHEN", "15"},
     {"a\u0378b", "text-unassigned", "U+0378", "ab"},
     {"a\U0010FFFFb", "text-unassigned", "U+10FFFF", "ab"},
     {"\u0301a", "text-lone-mark", "U+0301 COMBINING ACUTE ACCENT", "a"},
@@ -239,6 +243,60 @@ TEST_CASE("dose strings in right-to-left text stand in the order of UAX #9") {
         CHECK(printed_in("د " + text + " د", "ar") == "د " + std::string(row.arabic) + " د");
         CHECK(printed_in("د \u2066" + text + "\u2069 د", "ar") ==
               "د " + std::string(row.isolated) + " د");
+    }
+}
+
+namespace {
+
+/// As printed(), with brackets as they are drawn: a run from right to left shows the glyph of the
+/// other one.
+std::string seen_in(const std::string& text, const char* language) {
+    Desk desk;
+    const Paragraph paragraph = desk.prepare_text(text, language);
+    CHECK(desk.complaints() == "");
+    std::string result;
+    for (const Line& line : paragraph.lines({1e6, 0.0})) {
+        for (const page::GlyphRun& run : as_seen(line)) {
+            for (const page::Glyph& glyph : run.glyphs) {
+                const std::string own =
+                    run.text.substr(glyph.text_begin, glyph.text_end - glyph.text_begin);
+                const std::string brackets = "()[]";
+                const std::size_t place = own.size() == 1 ? brackets.find(own) : std::string::npos;
+                const char other = place == std::string::npos ? '\0' : brackets[place ^ 1];
+                const Face& face = *desk.set.impl().used.at(run.font).face;
+                const bool mirrored =
+                    other != '\0' && glyph.id == face.glyph(static_cast<char32_t>(other));
+                result += mirrored ? std::string(1, other) : own;
+            }
+        }
+    }
+    return result;
+}
+
+} // namespace
+
+TEST_CASE("brackets and their contents keep together") {
+    // Source: UAX #9, N0 (paired brackets), worked by hand for right-to-left paragraphs: brackets
+    // take the direction of the paragraph where their contents have it, else that of their contents
+    // where what stands before agrees.
+    struct Row {
+        const char* language;
+        const char* text;
+        const char* printed;
+    };
+    const Row rows[] = {
+        {"he", "א book(s)", "book(s) א"},
+        {"he", "א (book) ב", "ב (book) א"},
+        {"he", "Rosa (ab א) ב", "ב (א ab) Rosa"},
+        {"ar", "د (5) د", "د (5) د"},
+        {"ar", "د (Rosa, 5) د", "د (Rosa, 5) د"},
+        {"ar", "د [\u20663×15\u2069]", "[3×15] د"},
+        {"ar", "د \u2068Rosa M. (PT)\u2069، \u2068+44 1632 960123\u2069.",
+         ".+44 1632 960123 ،Rosa M. (PT) د"},
+    };
+    for (const Row& row : rows) {
+        INFO(row.text);
+        CHECK(seen_in(row.text, row.language) == row.printed);
     }
 }
 
