@@ -52,7 +52,74 @@ std::vector<std::uint32_t> glyph_ids(const std::vector<text::ShapedGlyph>& glyph
     return ids;
 }
 
+/// Where a glyph's ink is, in points; y up from the first line's baseline.
+struct Ink {
+    double left, right, bottom, top;
+};
+
+std::vector<Ink> ink_of(text::FontSet& set, const text::Line& line, double left, double baseline) {
+    std::vector<Ink> boxes;
+    for (const page::GlyphRun& run : line.runs) {
+        const text::Face& face = *set.impl().used.at(run.font).face;
+        const double scale = run.size / face.units_per_em;
+        double x = left + run.origin.x;
+        for (const page::Glyph& glyph : run.glyphs) {
+            hb_glyph_extents_t box{};
+            if (hb_font_get_glyph_extents(face.font.get(), glyph.id, &box) != 0 &&
+                box.height != 0) {
+                const double begin = x + glyph.x_offset + box.x_bearing * scale;
+                const double top = baseline + glyph.y_offset + box.y_bearing * scale;
+                boxes.push_back({begin, begin + box.width * scale, top + box.height * scale, top});
+            }
+            x += glyph.advance;
+        }
+    }
+    return boxes;
+}
+
+/// How far ink of the upper line reaches into that of the lower one, at most.
+double overlap(const std::vector<Ink>& upper, const std::vector<Ink>& lower) {
+    double most = 0.0;
+    for (const Ink& a : upper) {
+        for (const Ink& b : lower) {
+            if (a.left < b.right && b.left < a.right) {
+                most = std::max(most, b.top - a.bottom);
+            }
+        }
+    }
+    return most;
+}
+
 } // namespace
+
+TEST_CASE("lines do not touch at the line height of their hand") {
+    for (const Translation& translation : kTranslations) {
+        INFO(translation.language << " " << translation.file);
+        text::FontSet set(fonts());
+        support::Findings findings;
+        double most = 0.0;
+        std::string where;
+        for (const std::string& source : text_of(translation)) {
+            const bool rtl = text::is_right_to_left(translation.language);
+            const auto paragraph =
+                text::prepare(set, {source, translation.language, rtl, {}, "", {}}, findings);
+            std::vector<Ink> upper;
+            double baseline = 0.0;
+            for (const text::Line& line : paragraph.lines({kTextWidth, 0.0})) {
+                auto lower = ink_of(set, line, rtl ? kTextWidth - line.width : 0.0, baseline);
+                const double found = overlap(upper, lower);
+                if (found > most) {
+                    most = found;
+                    where = source;
+                }
+                upper = std::move(lower);
+                baseline -= paragraph.line_height();
+            }
+        }
+        INFO(where);
+        CHECK(most == 0.0);
+    }
+}
 
 TEST_CASE("the Declaration reads back as it was written, in every language of the list") {
     for (const Translation& translation : kTranslations) {

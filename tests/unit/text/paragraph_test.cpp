@@ -131,6 +131,9 @@ TEST_CASE("every file of the font table is there and every language of its own f
         INFO(family.name);
         CHECK(std::ifstream(family.regular).good());
         CHECK((family.bold.empty() || std::ifstream(family.bold).good()));
+        std::string bold = family.regular;
+        bold.replace(bold.rfind("-Regular"), 8, "-Bold");
+        CHECK((!family.bold.empty() || !std::ifstream(bold).good()));
     }
     struct Row {
         const char* language;
