@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Scene to Drawing in the house style, and Drawing or Page to SVG and PNG (cairo here only).
 // Units: points; the drawing's natural size is as if printed at scale 1.
+// Labels of PNG and PDF are set in cairo's one "sans-serif", which has no Arabic or Indic digits
+// and shapes nothing: `tickleaf draw` writes 1, 2, 3 alone. In a booklet layout/ sets the labels.
 // Style: reads at 35 mm wide and in a bad photocopy; the working limb told by weight and pattern as
 // well as tone; every tone used has at least 3:1 contrast on white where it carries meaning
 // (WCAG 2.x 1.4.11).
