@@ -121,7 +121,8 @@ void check_fonts(const page::Document& document, Checker& check) {
     for (const page::Font& font : document.fonts) {
         check.require(std::isfinite(font.units_per_em) && font.units_per_em > 0.0,
                       "font " + font.postscript_name + " has no valid units per em");
-        check.require(!font.program.empty(),
+        // A font that was only measured with has no glyphs, and is not written.
+        check.require(font.glyphs.empty() || !font.program.empty(),
                       "font " + font.postscript_name + " has no font program");
     }
 }
