@@ -32,6 +32,7 @@ struct MakeOptions {
     std::size_t stage = 0; ///< of a template that prints one stage; 0 for its own choice
     bool allow_missing = false;
     bool require_reviewed = false;
+    bool in_pictures = false;
     bool json = false;
 };
 int make(const MakeOptions& options, Session& session);

@@ -45,7 +45,7 @@ std::vector<workspace::Choice> choices(const MakeOptions& options, const workspa
         const auto parts = split(wish, '+');
         result.push_back({parts[0], parts.size() > 1 ? parts[1] : "", options.page_template,
                           options.paper, options.latin_digits, options.allow_missing,
-                          options.require_reviewed, options.stage});
+                          options.require_reviewed, options.stage, options.in_pictures});
     }
     return result;
 }
@@ -55,6 +55,9 @@ std::filesystem::path target(const MakeOptions& options, const std::string& pres
     std::string name = std::filesystem::path(prescription).stem().string() + '-' + choice.language;
     if (!choice.second_language.empty()) {
         name += '+' + choice.second_language;
+    }
+    if (choice.in_pictures) {
+        name += "-pictures";
     }
     if (choice.page_template != "standard") {
         name += '-' + choice.page_template;

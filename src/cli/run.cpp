@@ -43,6 +43,10 @@ void add_make(CLI::App& app, MakeOptions& options, Command& chosen) {
     command->add_flag("--allow-missing", options.allow_missing,
                       "Print the English text, marked, where a translation is missing");
     command->add_flag(
+        "--pictures", options.in_pictures,
+        "Drawings, numbers and signs instead of steps in words, for people who do not "
+        "read; safety and whom to call stay in words");
+    command->add_flag(
         "--require-reviewed", options.require_reviewed,
         "Make nothing where a safety text was not reviewed by a qualified translator");
     command->add_flag("--json", options.json, "Report findings as one JSON object a line");

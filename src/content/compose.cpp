@@ -124,8 +124,9 @@ bool is_wanted(const Material& material, Part::Kind kind) {
 
 void add_parts(Desk& desk, Booklet& booklet) {
     using Kind = Part::Kind;
-    const std::pair<Kind, Part (*)(Desk&)> before[] = {{Kind::Cover, cover},
-                                                       {Kind::Safety, safety}};
+    const bool pictures = desk.material.in_pictures;
+    const std::pair<Kind, Part (*)(Desk&)> before[] = {
+        {Kind::Cover, pictures ? cover_in_pictures : cover}, {Kind::Safety, safety}};
     const std::pair<Kind, Part (*)(Desk&)> after[] = {
         {Kind::Logbook, logbook}, {Kind::Contact, contact}, {Kind::SpareLog, spare_log},
         {Kind::Notes, notes},     {Kind::Sheet, sheet},     {Kind::Refill, refill}};
@@ -136,7 +137,7 @@ void add_parts(Desk& desk, Booklet& booklet) {
     }
     for (std::size_t i = 0; i < desk.schedule.stages.size(); ++i) {
         if (is_wanted(desk.material, Kind::Stage)) {
-            booklet.parts.push_back(stage(desk, i));
+            booklet.parts.push_back(pictures ? stage_in_pictures(desk, i) : stage(desk, i));
         }
     }
     for (const auto& [kind, make] : after) {

@@ -30,6 +30,7 @@ struct Material {
     bool require_reviewed = false;    ///< a safety text that nobody has reviewed is an error
     std::vector<Part::Kind> parts;    ///< what is printed; where empty, what a booklet is made of
     std::optional<std::size_t> stage; ///< of a Sheet or Refill; the first and all where empty
+    bool in_pictures = false; ///< for people who do not read; safety and whom to call stay in words
 };
 
 std::optional<Booklet> compose(const Material& material, support::Findings& findings);

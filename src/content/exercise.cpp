@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "content/build.h"
+#include "content/dose_signs.h"
 #include "content/dose_words.h"
 #include "draw/draw.h"
 
@@ -197,6 +198,16 @@ std::optional<Callout> clinician_note(Desk& desk, const Script& script, std::siz
     return callout;
 }
 
+/// The dose as it is read out where the signs cannot be seen: every label with its value.
+std::string dose_aloud(Tongue& tongue, Voice& voice, const dose::PlannedExercise& exercise) {
+    std::vector<std::string> parts;
+    for (const DoseCell& cell : dose_cells(voice, exercise)) {
+        parts.push_back(tongue.say("text.sentences", {{"first", text_in(cell.label, tongue)},
+                                                      {"second", text_in(cell.value, tongue)}}));
+    }
+    return tongue.joined(parts, "text.list");
+}
+
 } // namespace
 
 /// Sentences by kind of exercise, and the exercise's own.
@@ -228,6 +239,31 @@ Figure figure_of(Desk& desk, std::size_t stage, std::size_t exercise) {
     const dose::PlannedExercise& planned = desk.schedule.stages.at(stage).exercises.at(exercise);
     return figure_of(desk, Script{desk.voice, planned},
                      desk.material.solutions.at(stage).at(exercise));
+}
+
+Group exercise_in_pictures(Desk& desk, std::size_t stage, std::size_t index) {
+    const dose::PlannedExercise& planned = desk.schedule.stages.at(stage).exercises.at(index);
+    const Script script{desk.voice, planned};
+    Group group;
+    add(group.blocks, heading(2, desk.exercise_name(planned),
+                              desk.voice.first().number(desk.exercise_number(stage, index))));
+    Figure dose;
+    dose.drawing = std::make_shared<const page::Drawing>(dose_signs(desk.voice.first(), planned));
+    dose.alternative = desk.voice.tell(
+        [&](Tongue& tongue) { return dose_aloud(tongue, desk.voice, planned); }, "dose.caption");
+    add(group.blocks, std::move(dose));
+    Figure figure = figure_of(desk, script, desk.material.solutions.at(stage).at(index));
+    figure.caption = {};
+    add(group.blocks, std::move(figure));
+    // Where to begin low is numbers, and what the clinician wrote is not ours to leave out.
+    if (auto note = clinician_note(desk, script, stage)) {
+        add(group.blocks, std::move(*note));
+    }
+    add_all(group.blocks, ladder(desk.voice, planned, desk.rx.pain.carry_on_up_to));
+    if (auto caution = care(desk, script)) {
+        add(group.blocks, std::move(*caution));
+    }
+    return group;
 }
 
 Group exercise(Desk& desk, std::size_t stage, std::size_t index) {

@@ -72,6 +72,11 @@ std::string stage_weeks(Tongue& tongue, const dose::PlannedStage& planned);
 std::string stage_when(Tongue& tongue, const dose::PlannedStage& planned);
 /// One exercise with all that belongs to it.
 Group exercise(Desk& desk, std::size_t stage, std::size_t index);
+/// The same for people who do not read: signs for the dose, the drawing, what to take care of.
+Group exercise_in_pictures(Desk& desk, std::size_t stage, std::size_t index);
+/// A stage of such exercises, and the cover without its paragraphs.
+Part stage_in_pictures(Desk& desk, std::size_t index);
+Part cover_in_pictures(Desk& desk);
 /// "A qualified translator has not yet checked...", in English and the booklet's languages.
 Callout draft_notice(Desk& desk);
 

@@ -264,7 +264,8 @@ std::optional<content::Booklet> Workspace::booklet(const Plan& plan, const Choic
     }
     content::Material material{&plan.prescription,      &plan.schedule,       &plan.exercises,
                                plan.solutions,          first.get(),          second.get(),
-                               choice.require_reviewed, page_template->parts, std::nullopt};
+                               choice.require_reviewed, page_template->parts, std::nullopt,
+                               choice.in_pictures};
     if (choice.stage > 0) {
         material.stage = choice.stage - 1;
     }

@@ -34,7 +34,8 @@ struct Choice {
     bool latin_digits = false;
     bool allow_missing = false;
     bool require_reviewed = false; ///< a safety text that nobody has reviewed is an error
-    std::size_t stage = 0; ///< of a template that prints one stage, from 1; 0 for its own choice
+    std::size_t stage = 0;    ///< of a template that prints one stage, from 1; 0 for its own choice
+    bool in_pictures = false; ///< drawings and signs instead of steps in words
 };
 
 /// What was understood of one prescription, before any language.

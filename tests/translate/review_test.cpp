@@ -209,3 +209,19 @@ TEST_CASE(
     CHECK(page(out + "/ankle-sprain-fr.pdf", 1).find("[en] Sprain of the outer right ankle") !=
           std::string::npos);
 }
+
+TEST_CASE("a language of another script can stand beside English, in words and in pictures") {
+    const Shelf shelf;
+    const std::string out = shelf.file("out");
+    for (const char* pair : {"en+ar", "ar+en", "en+hi"}) {
+        for (const char* how : {"", " --pictures"}) {
+            const Ran ran =
+                shelf.program("make " + kAllLanguages + " --language " + pair + how + " -o " + out);
+            CAPTURE(pair, how, ran.output);
+            CHECK(ran.code == 0);
+            CHECK(run("qpdf --check " + out + "/ankle-sprain-all-languages-" + pair +
+                      (how[0] == '\0' ? "" : "-pictures") + ".pdf")
+                      .code == 0);
+        }
+    }
+}
