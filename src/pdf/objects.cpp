@@ -7,6 +7,7 @@
 
 #include <hpdf.h>
 
+#include "pdf/deflate.h"
 #include "pdf/object_stream.h"
 #include "pdf/text_string.h"
 #include "support/number.h"
@@ -19,7 +20,6 @@ namespace {
 constexpr std::size_t kObjectsPerStream = 2000;
 /// Bytes of an entry of the cross-reference stream: type, place, index.
 constexpr std::size_t kReferenceColumns = 7;
-constexpr HPDF_UINT kStreamBuffer = 1U << 16U;
 constexpr HPDF_UINT kValueBuffer = 1U << 10U;
 
 HPDF_Dict raw_dict(void* raw) {
@@ -216,6 +216,8 @@ struct Objects::Impl {
     std::vector<Value> values;
     std::string out;
     std::vector<Place> places;
+    Deflater deflater;
+    bool out_of_memory = false;
 
     bool failed() const { return document == nullptr || document->error.error_no != HPDF_OK; }
 
@@ -230,7 +232,6 @@ struct Objects::Impl {
         return static_cast<HPDF_Obj_Header*>(object)->obj_id & 0x00FFFFFFU;
     }
 
-    /// libharu's own deflate, by way of two memory streams.
     std::string deflated(std::string_view bytes);
     std::string value_of(void* object);
     void write_object(std::size_t object_number, const std::string& head,
@@ -244,17 +245,8 @@ struct Objects::Impl {
 };
 
 std::string Objects::Impl::deflated(std::string_view bytes) {
-    HPDF_Stream source = HPDF_MemStream_New(document->mmgr, kStreamBuffer);
-    HPDF_Stream target = HPDF_MemStream_New(document->mmgr, kStreamBuffer);
-    std::string packed;
-    if (source != nullptr && target != nullptr) {
-        const auto* data = reinterpret_cast<const HPDF_BYTE*>(bytes.data());
-        HPDF_Stream_Write(source, data, static_cast<HPDF_UINT>(bytes.size()));
-        HPDF_Stream_WriteToStream(source, target, HPDF_STREAM_FILTER_FLATE_DECODE, nullptr);
-        packed = bytes_of(target);
-    }
-    HPDF_Stream_Free(source);
-    HPDF_Stream_Free(target);
+    std::string packed = deflater.deflated(bytes);
+    out_of_memory = out_of_memory || packed.empty();
     return packed;
 }
 
@@ -487,7 +479,7 @@ Dict Objects::add_page() {
 }
 
 std::optional<std::string> Objects::problem() const {
-    if (impl_->document == nullptr) {
+    if (impl_->document == nullptr || impl_->out_of_memory) {
         return "out of memory";
     }
     const HPDF_STATUS code = HPDF_GetError(impl_->document);
