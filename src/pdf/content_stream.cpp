@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "pdf/content_stream.h"
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
@@ -15,9 +16,12 @@ namespace {
 std::int64_t hundredths(double value) {
     return std::llround(value * 100.0);
 }
+std::int64_t tenths(double value) {
+    return std::llround(value * 10.0);
+}
 
 bool is_same(page::Point a, page::Point b) {
-    return hundredths(a.x) == hundredths(b.x) && hundredths(a.y) == hundredths(b.y);
+    return tenths(a.x) == tenths(b.x) && tenths(a.y) == tenths(b.y);
 }
 
 bool is_axis_parallel(const page::Path& path) {
@@ -89,7 +93,25 @@ void ContentStream::fill_colour(page::Colour value) {
     }
 }
 
-void ContentStream::stroke_style(const page::Stroke& stroke) {
+/// Caps are said only where a line has ends, joins only where it has corners.
+void ContentStream::ends(const page::Stroke& stroke, const page::Path& path) {
+    const auto count = [&path](page::PathStep::Kind kind) {
+        return std::count_if(path.begin(), path.end(),
+                             [kind](const page::PathStep& step) { return step.kind == kind; });
+    };
+    const bool is_closed = count(page::PathStep::Kind::Move) == count(page::PathStep::Kind::Close);
+    const bool is_round = stroke.cap == page::Stroke::Cap::Round;
+    if ((!is_closed || !stroke.dashes.empty()) && state_.round_caps != is_round) {
+        state_.round_caps = is_round;
+        out_ += is_round ? "1 J\n" : "0 J\n";
+    }
+    if (path.size() > 2 && state_.round_joins != is_round) {
+        state_.round_joins = is_round;
+        out_ += is_round ? "1 j\n" : "0 j\n";
+    }
+}
+
+void ContentStream::stroke_style(const page::Stroke& stroke, const page::Path& path) {
     if (state_.stroke != stroke.colour) {
         state_.stroke = stroke.colour;
         colour(stroke.colour, true);
@@ -99,10 +121,7 @@ void ContentStream::stroke_style(const page::Stroke& stroke) {
         append_number(out_, stroke.width, 3);
         out_ += " w\n";
     }
-    if (state_.cap != stroke.cap) {
-        state_.cap = stroke.cap;
-        out_ += stroke.cap == page::Stroke::Cap::Round ? "1 J 1 j\n" : "0 J 0 j\n";
-    }
+    ends(stroke, path);
     if (state_.dashes != stroke.dashes) {
         state_.dashes = stroke.dashes;
         out_.push_back('[');
@@ -116,9 +135,9 @@ void ContentStream::stroke_style(const page::Stroke& stroke) {
 
 void ContentStream::point(page::Point p, const Placement& placement) {
     const page::Point placed = placement.apply(p);
-    append_number(out_, placed.x);
+    append_scaled(out_, tenths(placed.x), 1);
     out_.push_back(' ');
-    append_number(out_, placed.y);
+    append_scaled(out_, tenths(placed.y), 1);
     out_.push_back(' ');
 }
 
@@ -127,9 +146,9 @@ void ContentStream::path(const page::Path& path, const Placement& placement) {
         const page::Point from = placement.apply(path[0].to);
         const page::Point to = placement.apply(path[2].to);
         point(path[0].to, placement);
-        append_scaled(out_, hundredths(to.x) - hundredths(from.x), 2);
+        append_scaled(out_, tenths(to.x) - tenths(from.x), 1);
         out_.push_back(' ');
-        append_scaled(out_, hundredths(to.y) - hundredths(from.y), 2);
+        append_scaled(out_, tenths(to.y) - tenths(from.y), 1);
         out_ += " re\n";
         return;
     }
@@ -185,7 +204,7 @@ void ContentStream::paint(const page::Shape& shape, const Placement& placement) 
         fill_colour(*shape.fill);
     }
     if (shape.stroke) {
-        stroke_style(*shape.stroke);
+        stroke_style(*shape.stroke, shape.path);
     }
     path(shape.path, placement.moved(shape.offset));
     out_ += shape.fill ? (shape.stroke ? "B\n" : "f\n") : "S\n";
@@ -199,8 +218,10 @@ void ContentStream::push(double scale_x, double scale_y, page::Point offset) {
     out_ += " 0 0 ";
     append_number(out_, scale_y, 5);
     out_.push_back(' ');
-    point(offset, Placement{});
-    out_ += "cm\n";
+    append_number(out_, offset.x);
+    out_.push_back(' ');
+    append_number(out_, offset.y);
+    out_ += " cm\n";
 }
 
 void ContentStream::pop() {
@@ -268,11 +289,11 @@ void ContentStream::font(std::size_t index, double size) {
 void ContentStream::move_to(page::Point origin) {
     begin_text();
     end_show();
-    const std::int64_t x = hundredths(origin.x);
-    const std::int64_t y = hundredths(origin.y);
-    append_scaled(out_, x - line_x_, 2);
+    const std::int64_t x = tenths(origin.x);
+    const std::int64_t y = tenths(origin.y);
+    append_scaled(out_, x - line_x_, 1);
     out_.push_back(' ');
-    append_scaled(out_, y - line_y_, 2);
+    append_scaled(out_, y - line_y_, 1);
     out_ += " Td\n";
     line_x_ = x;
     line_y_ = y;

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Operators of one content stream: paths, text and marked content, with the state remembered so
 // that nothing is said twice. Marks and text objects are kept properly nested here, whatever the
-// caller asks. Units: points in the stream's own space; written to 1/100 point (0.0035 mm) with
-// relative text moves from the rounded position, so errors do not add up. Source: ISO
-// 32000-1:2008, 8.4-8.5 graphics, 9.3-9.4 text, 14.6 marked content.
+// caller asks. Units: points in the stream's own space; positions are written to 1/10 (0.035 mm on
+// a page; drawings come in tenths of a point and lose nothing), text with relative moves from the
+// rounded position, so errors do not add up. Source: ISO 32000-1:2008, 8.4-8.5 graphics, 9.3-9.4
+// text, 14.6 marked content.
 #pragma once
 
 #include <cstdint>
@@ -65,7 +66,8 @@ class ContentStream {
         std::optional<page::Colour> fill;
         std::optional<page::Colour> stroke;
         std::optional<double> line_width;
-        std::optional<page::Stroke::Cap> cap;
+        std::optional<bool> round_caps;
+        std::optional<bool> round_joins;
         std::optional<std::vector<double>> dashes; ///< unknown at the start: a form inherits them
     };
     void paint(const page::Shape& shape, const Placement& placement);
@@ -73,7 +75,8 @@ class ContentStream {
     void end_text();
     void end_show();
     void colour(page::Colour colour, bool stroking);
-    void stroke_style(const page::Stroke& stroke);
+    void ends(const page::Stroke& stroke, const page::Path& path);
+    void stroke_style(const page::Stroke& stroke, const page::Path& path);
     void path(const page::Path& path, const Placement& placement);
     void point(page::Point p, const Placement& placement);
 
@@ -84,7 +87,7 @@ class ContentStream {
     bool in_text_ = false;
     std::size_t font_ = static_cast<std::size_t>(-1);
     double size_ = 0.0;
-    std::int64_t line_x_ = 0, line_y_ = 0; ///< start of the text line, hundredths
+    std::int64_t line_x_ = 0, line_y_ = 0; ///< start of the text line, tenths of a point
     std::int64_t rise_ = 0;
     std::string show_;  ///< the array of a TJ being collected
     std::string codes_; ///< the string at its end

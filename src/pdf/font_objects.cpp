@@ -28,11 +28,22 @@ std::string code_string(WrittenCode code) {
            ">";
 }
 
-/// Entries [begin, end) have consecutive codes of one length with the same high byte.
+/// The code is the character's own value: nearly all codes of Latin fonts.
+bool is_own_value(const FontCodes& codes, const FontCodes::Entry& entry) {
+    return codes.is_short() && entry.text.size() == 1 && entry.text[0] == entry.code &&
+           entry.code < kFirstTwoByte;
+}
+
+/// Entries [begin, end) are characters under their own values (codes that are not used may lie
+/// between them), or have consecutive codes of one length with the same high byte.
 std::size_t range_end(const FontCodes& codes, const Entries& entries, std::size_t begin) {
     const WrittenCode first = codes.written(entries[begin].code);
     std::size_t end = begin + 1;
-    for (; end < entries.size(); ++end) {
+    while (is_own_value(codes, entries[begin]) && end < entries.size() &&
+           is_own_value(codes, entries[end])) {
+        ++end;
+    }
+    for (; end < entries.size() && !is_own_value(codes, entries[begin]); ++end) {
         const WrittenCode next = codes.written(entries[end].code);
         if (entries[end].code != entries[end - 1].code + 1 || next.length != first.length ||
             next.value >> 8U != first.value >> 8U) {
@@ -45,7 +56,11 @@ std::size_t range_end(const FontCodes& codes, const Entries& entries, std::size_
 std::string range_line(const FontCodes& codes, const Entries& entries, std::size_t begin,
                        std::size_t end) {
     std::string line = code_string(codes.written(entries[begin].code)) +
-                       code_string(codes.written(entries[end - 1].code)) + "[";
+                       code_string(codes.written(entries[end - 1].code));
+    if (is_own_value(codes, entries[begin])) {
+        return line + "<" + hex(utf16be(entries[begin].text)) + ">\n";
+    }
+    line.push_back('[');
     for (std::size_t i = begin; i < end; ++i) {
         line += "<" + hex(utf16be(entries[i].text)) + ">";
     }

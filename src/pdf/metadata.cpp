@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "pdf/colour_profile.h"
 #include "pdf/text_string.h"
 
 namespace tickleaf::pdf {
@@ -11,6 +12,23 @@ namespace tickleaf::pdf {
 namespace {
 
 constexpr const char* kProducer = "Tickleaf";
+
+/// PDF/A knows nothing of PDF/UA's identifier, so the file has to say what it is (ISO 19005-2:2011,
+/// 6.6.2.3).
+constexpr const char* kExtensionSchema =
+    "<pdfaExtension:schemas xmlns:pdfaExtension=\"http://www.aiim.org/pdfa/ns/extension/\" "
+    "xmlns:pdfaSchema=\"http://www.aiim.org/pdfa/ns/schema#\" "
+    "xmlns:pdfaProperty=\"http://www.aiim.org/pdfa/ns/property#\">"
+    "<rdf:Bag><rdf:li rdf:parseType=\"Resource\">"
+    "<pdfaSchema:schema>PDF/UA identification</pdfaSchema:schema>"
+    "<pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>"
+    "<pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix>"
+    "<pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType=\"Resource\">"
+    "<pdfaProperty:name>part</pdfaProperty:name>"
+    "<pdfaProperty:valueType>Integer</pdfaProperty:valueType>"
+    "<pdfaProperty:category>internal</pdfaProperty:category>"
+    "<pdfaProperty:description>Part of ISO 14289</pdfaProperty:description>"
+    "</rdf:li></rdf:Seq></pdfaSchema:property></rdf:li></rdf:Bag></pdfaExtension:schemas>\n";
 
 /// "2026-03-02" without its dashes, or nothing where the date is not of that form.
 std::optional<std::string> compact_date(const page::Document& document) {
@@ -61,6 +79,17 @@ void write_preferences(Objects& objects, const page::Document& document) {
         preferences.name("Duplex", "DuplexFlipShortEdge");
     }
     objects.catalog().put("ViewerPreferences", preferences);
+}
+
+/// All colours are sRGB; said once for the whole file.
+void write_output_intent(Objects& objects) {
+    Dict profile = objects.stream(srgb_profile(), Packing::Deflate).integer("N", 3);
+    Dict intent = objects.dict();
+    intent.name("Type", "OutputIntent")
+        .name("S", "GTS_PDFA1")
+        .ascii("OutputConditionIdentifier", kColourProfileName)
+        .put("DestOutputProfile", profile);
+    objects.catalog().put("OutputIntents", objects.array().put(intent));
 }
 
 class OutlineWriter {
@@ -132,6 +161,7 @@ std::string xmp_packet(const page::Document& document, bool claims_accessibility
         "<rdf:RDF xmlns:rdf=\"http://www.w3.org/1999/02/22-rdf-syntax-ns#\">\n"
         "<rdf:Description rdf:about=\"\" xmlns:dc=\"http://purl.org/dc/elements/1.1/\" "
         "xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\" xmlns:xmp=\"http://ns.adobe.com/xap/1.0/\"";
+    xmp += " xmlns:pdfaid=\"http://www.aiim.org/pdfa/ns/id/\"";
     xmp += claims_accessibility ? " xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\">\n" : ">\n";
     xmp += language_alternative("dc:title", document.title);
     if (!document.subject.empty()) {
@@ -149,8 +179,11 @@ std::string xmp_packet(const page::Document& document, bool claims_accessibility
     if (compact_date(document)) {
         xmp += "<xmp:CreateDate>" + *document.date + "T00:00:00Z</xmp:CreateDate>\n";
     }
+    xmp += "<pdfaid:part>2</pdfaid:part><pdfaid:conformance>";
+    xmp += claims_accessibility ? "A" : "U";
+    xmp += "</pdfaid:conformance>\n";
     if (claims_accessibility) {
-        xmp += "<pdfuaid:part>1</pdfuaid:part>\n";
+        xmp += std::string("<pdfuaid:part>1</pdfuaid:part>\n") + kExtensionSchema;
     }
     return xmp + "</rdf:Description>\n</rdf:RDF>\n</x:xmpmeta>\n<?xpacket end=\"r\"?>";
 }
@@ -166,6 +199,7 @@ void write_metadata(Objects& objects, const page::Document& document, bool claim
                 objects.stream(xmp_packet(document, claims_accessibility), Packing::Plain)
                     .name("Type", "Metadata")
                     .name("Subtype", "XML"));
+    write_output_intent(objects);
     Array labels = objects.array();
     labels.integer(0).put(objects.dict().name("S", "D"));
     catalog.put("PageLabels", objects.dict().put("Nums", labels));

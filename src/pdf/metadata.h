@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // What the file says about itself: Info, XMP, language, viewer preferences, outline, page labels.
-// Dates come from the document alone. Without a claim of accessibility no PDF/UA identifier is
-// written. Source: ISO 32000-1:2008, 12.2, 12.3.3, 12.4.2, 14.3; ISO 16684-1 (XMP); ISO
-// 14289-1:2014, 5.
+// Dates come from the document alone. Every file is PDF/A-2: level A with a claim of accessibility,
+// else level U and no PDF/UA identifier. Source: ISO 32000-1:2008, 12.2, 12.3.3, 12.4.2, 14.3; ISO
+// 16684-1 (XMP); ISO 14289-1:2014, 5; ISO 19005-2:2011, 6.2.3, 6.6.
 #pragma once
 
 #include <string>

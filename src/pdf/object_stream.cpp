@@ -16,11 +16,11 @@ void append_padded(std::string& out, std::size_t value, std::size_t width) {
     out += digits;
 }
 
-void fill_row(std::string& out) {
-    out.append((kGridRow - out.size() % kGridRow) % kGridRow, ' ');
+void fill_row(std::string& out, std::size_t row) {
+    out.append((row - out.size() % row) % row, ' ');
 }
 
-/// Widths of an index entry that divide the row.
+/// Widths of an index entry that divide both rows.
 constexpr std::array<std::size_t, 4> kEntryWidths{12, 15, 20, 30};
 
 std::size_t entry_width(std::size_t number_digits, std::size_t offset_digits) {
@@ -45,9 +45,9 @@ ObjectStream free_objects(const std::vector<NumberedValue>& objects) {
     return {std::move(index) + body, first};
 }
 
-ObjectStream grid_objects(const std::vector<NumberedValue>& objects) {
+ObjectStream grid_objects(const std::vector<NumberedValue>& objects, std::size_t row) {
     std::string body;
-    body.reserve(objects.size() * kGridRow * 2);
+    body.reserve(objects.size() * row * 2);
     std::vector<std::size_t> offsets;
     std::size_t last = 0;
     for (const NumberedValue& object : objects) {
@@ -55,7 +55,7 @@ ObjectStream grid_objects(const std::vector<NumberedValue>& objects) {
         last = std::max(last, object.number);
         body += object.value;
         body.push_back(' ');
-        fill_row(body);
+        fill_row(body, row);
     }
     const std::size_t number_digits = std::to_string(last).size();
     const std::size_t width =
@@ -67,8 +67,8 @@ ObjectStream grid_objects(const std::vector<NumberedValue>& objects) {
         append_padded(index, offsets[i], width);
         index.push_back(' ');
     }
-    fill_row(index);
-    return {rows_up(index + body, kGridRow), index.size()};
+    fill_row(index, row);
+    return {rows_up(index + body, row), index.size()};
 }
 
 std::string rows_up(std::string_view bytes, std::size_t columns) {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The bytes of an object stream before they are deflated: the index of numbers and offsets, then
-// the values. Free values follow each other. In a grid every value begins a new row of kGridRow
+// the values. Free values follow each other. In a grid every value begins a new row of so many
 // bytes, filled up with spaces, the index has columns of fixed width, and each row is written as
 // the difference to the row above (PNG predictor "Up"): thousands of structure elements that count
 // up their references then deflate to a byte or two each. Source: ISO 32000-1:2008, 7.5.7 object
@@ -14,9 +14,12 @@
 
 namespace tickleaf::pdf {
 
-inline constexpr std::size_t kGridRow = 120;
-/// Columns in which a long array of references is best written, a divisor of kGridRow.
-inline constexpr std::size_t kGridCell = 12;
+/// Rows for values that are short, and for those that hold references by the dozen.
+inline constexpr std::size_t kGridRow = 60;
+inline constexpr std::size_t kWideGridRow = 120;
+/// Columns in which a long array of references is best written, divisors of the rows.
+inline constexpr std::size_t kGridCell = 10;
+inline constexpr std::size_t kWideGridCell = 12;
 
 struct NumberedValue {
     std::size_t number = 0;
@@ -29,8 +32,8 @@ struct ObjectStream {
 };
 
 ObjectStream free_objects(const std::vector<NumberedValue>& objects);
-/// To be read with /Predictor 12 /Columns kGridRow.
-ObjectStream grid_objects(const std::vector<NumberedValue>& objects);
+/// To be read with /Predictor 12 and `row` as /Columns.
+ObjectStream grid_objects(const std::vector<NumberedValue>& objects, std::size_t row);
 
 /// Rows of `columns` bytes, each as a type byte and its difference to the row above. The last row
 /// is filled up with spaces.

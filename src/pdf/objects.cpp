@@ -301,11 +301,13 @@ void Objects::Impl::write_packed_group(const std::vector<std::size_t>& group, Fo
         objects.push_back({group[i], texts.back()});
         places[group[i]] = Place{true, stream_number, i};
     }
-    const bool grid = form == Form::Grid;
-    const ObjectStream made = grid ? grid_objects(objects) : free_objects(objects);
+    const std::size_t row = form == Form::WideGrid ? kWideGridRow : kGridRow;
+    const ObjectStream made =
+        form == Form::Free ? free_objects(objects) : grid_objects(objects, row);
     const std::string packed = deflated(made.bytes);
     const std::string predictor =
-        grid ? "/DecodeParms<</Predictor 12/Columns " + std::to_string(kGridRow) + ">>" : "";
+        form == Form::Free ? ""
+                           : "/DecodeParms<</Predictor 12/Columns " + std::to_string(row) + ">>";
     write_object(stream_number,
                  "<</Type/ObjStm/N " + std::to_string(group.size()) + "/First " +
                      std::to_string(made.first) + predictor + "/Filter/FlateDecode/Length " +
@@ -499,6 +501,7 @@ std::optional<std::string> Objects::save() {
     impl_->write_streams();
     impl_->write_packed_objects(Form::Free);
     impl_->write_packed_objects(Form::Grid);
+    impl_->write_packed_objects(Form::WideGrid);
     impl_->write_cross_references();
     if (problem()) {
         return std::nullopt;

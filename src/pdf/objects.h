@@ -22,8 +22,8 @@ namespace tickleaf::pdf {
 /// Most entries of one array or number tree node; libharu stops at 32767.
 inline constexpr std::size_t kArrayChunk = 1000;
 inline constexpr std::size_t kArrayLimit = 32767;
-/// Longest text string in bytes that libharu takes.
-inline constexpr std::size_t kStringLimit = 65000;
+/// Longest string in bytes that PDF/A-2 allows (ISO 19005-2:2011, 6.1.13); libharu takes 65535.
+inline constexpr std::size_t kStringLimit = 32766;
 
 class Array;
 
@@ -71,7 +71,7 @@ class Array {
 enum class Packing { Plain, Deflate };
 /// How an object's value goes into object streams: as it is, or in rows of a grid (see
 /// pdf/object_stream.h), for values that differ from their neighbours in a few digits only.
-enum class Form { Free, Grid };
+enum class Form { Free, Grid, WideGrid };
 
 class Objects {
   public:

@@ -185,7 +185,7 @@ class TreeWriter {
 
     void write_element(std::size_t i) {
         const page::Tag& tag = document_.tags[i];
-        const Form form = is_wordy(tag) ? Form::Free : Form::Grid;
+        const Form form = is_wordy(tag) ? Form::Free : (is_leaf(i) ? Form::Grid : Form::WideGrid);
         std::string value = "<</P ";
         append_reference(value, tag.parent == page::kArtifact ? root_ : elements_[tag.parent]);
         append_kids(value, i, form);
@@ -242,15 +242,15 @@ class TreeWriter {
         }
         value += kids.size() > 1 ? "/K[" : "/K ";
         const bool in_cells =
-            form == Form::Grid && value.size() + kids.size() * (digits_ + 5) > kGridRow;
+            form == Form::WideGrid && value.size() + kids.size() * (digits_ + 5) > kWideGridRow;
         if (in_cells) {
-            fill_row(value, kGridRow);
+            fill_row(value, kWideGridRow);
         }
         for (const Kid& kid : kids) {
             append_kid(value, kid, page);
             value.push_back(' ');
             if (in_cells) {
-                fill_row(value, kGridCell);
+                fill_row(value, kWideGridCell);
             }
         }
         if (kids.size() > 1) {

@@ -65,7 +65,7 @@ TEST_CASE("object streams give back every value under its number") {
             objects.push_back({900 + i * (i > 50 ? 100 : 1), texts[i]});
         }
         const pdf::ObjectStream free = pdf::free_objects(objects);
-        const pdf::ObjectStream grid = pdf::grid_objects(objects);
+        const pdf::ObjectStream grid = pdf::grid_objects(objects, pdf::kGridRow);
         const auto from_free = values(free.bytes, free.first, count);
         const auto from_grid = values(undone(grid.bytes, pdf::kGridRow), grid.first, count);
         CHECK(from_free.size() == count);
@@ -77,7 +77,8 @@ TEST_CASE("object streams give back every value under its number") {
 }
 
 TEST_CASE("each value of a grid begins a row") {
-    const pdf::ObjectStream grid = pdf::grid_objects({{1, "<<>>"}, {2, "[1 2]"}, {3, "null"}});
+    const pdf::ObjectStream grid =
+        pdf::grid_objects({{1, "<<>>"}, {2, "[1 2]"}, {3, "null"}}, pdf::kGridRow);
     CHECK(grid.first == pdf::kGridRow);
     const std::string bytes = undone(grid.bytes, pdf::kGridRow);
     CHECK(bytes.size() == 4 * pdf::kGridRow);

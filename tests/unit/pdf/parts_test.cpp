@@ -125,7 +125,7 @@ TEST_CASE("marks and text objects are nested properly whatever comes") {
     stream.end_mark();
     static constexpr char kExpected[] =
         "BT\n/P<</MCID 0>>BDC\n/F0 12 Tf\n10 20 Td\n[(\0\1)40(\2)]TJ\nEMC\nET\n"
-        "/Artifact BMC\n0 G\n1 w\n1 J 1 j\n[]0 d\n0 0 m\n5 5 l\nS\nEMC\n";
+        "/Artifact BMC\n0 G\n1 w\n1 J\n[]0 d\n0 0 m\n5 5 l\nS\nEMC\n";
     CHECK(stream.finish() == std::string(kExpected, sizeof(kExpected) - 1));
 }
 

@@ -4,122 +4,19 @@
 
 #include <catch2/catch.hpp>
 
-#include <qpdf/QPDFWriter.hh>
-
 #include "pdf/writer.h"
 #include "tests/support/pdf_check.h"
-#include "tests/support/shaped_run.h"
+#include "tests/support/pdf_damage.h"
+#include "tests/support/sample_booklet.h"
 
 using namespace tickleaf;
-using Role = page::Tag::Role;
+using testing::find_element;
+using testing::find_object;
+using testing::replace_content;
+using testing::replace_metadata;
+using testing::SampleBooklet;
 
 namespace {
-
-/// Builds a document of many pages with everything a booklet has.
-class SampleBooklet {
-  public:
-    SampleBooklet() { REQUIRE(fonts_.add("/usr/share/fonts/truetype/noto/NotoSans-Regular.ttf")); }
-
-    page::Document make(std::size_t pages) {
-        document_ = page::Document{};
-        document_.title = "Ankle programme";
-        document_.author = "T. Adeyemi";
-        document_.language = "en";
-        document_.date = "2026-03-02";
-        tag(Role::Document, page::kArtifact);
-        const auto drawing = std::make_shared<page::Drawing>();
-        drawing->width = 100.0;
-        drawing->height = 80.0;
-        for (int i = 0; i < 30; ++i) {
-            page::Shape limb;
-            limb.path = page::Path{{.kind = page::PathStep::Kind::Move, .to = {1.37 * i, 10.0}},
-                                   {.kind = page::PathStep::Kind::Curve,
-                                    .to = {90.0, 3.0 + i},
-                                    .a = {20.0 + i, 5.5},
-                                    .b = {60.0, 2.1 * i}}};
-            limb.stroke = page::Stroke{};
-            drawing->shapes.push_back(limb);
-        }
-        for (std::size_t i = 0; i < pages; ++i) {
-            add_page(i, drawing);
-        }
-        fonts_.embed(document_);
-        return document_;
-    }
-
-  private:
-    std::size_t tag(Role role, std::size_t parent, const std::string& alternative = {}) {
-        page::Tag made;
-        made.role = role;
-        made.parent = parent;
-        made.alternative = alternative;
-        document_.tags.push_back(made);
-        return document_.tags.size() - 1;
-    }
-
-    void text(page::Page& page, const std::string& words, std::size_t owner, double x, double y) {
-        page::GlyphRun run = fonts_.shape(0, words, "en", false, 12.0);
-        run.origin = {x, y};
-        page.items.push_back({run, owner, owner == page::kArtifact});
-    }
-
-    void add_page(std::size_t number, const std::shared_ptr<const page::Drawing>& drawing) {
-        page::Page page{595.276, 841.89, {}};
-        const std::size_t section = tag(Role::Sect, 0);
-        text(page, "Calf raise on two legs", tag(Role::H1, section), 50.0, 60.0);
-        document_.outline.push_back({"Calf raise", 1, number, 40.0});
-        const std::size_t figure =
-            tag(Role::Figure, section, "A person stands on both feet, heels up.");
-        page.items.push_back({page::PlacedDrawing{drawing, {50.0, 80.0}, 2.0}, figure});
-        add_table(page, section);
-        add_list(page, section);
-        const std::size_t link = tag(Role::Link, tag(Role::P, section));
-        text(page, "Call the clinic", link, 50.0, 780.0);
-        page.items.push_back(
-            {page::Link{50.0, 768.0, 90.0, 16.0, 0, "tel:+441632960123", "Call"}, link});
-        text(page, "Note: ease off when it hurts.", tag(Role::Note, section), 50.0, 800.0);
-        text(page, "Page " + std::to_string(number + 1), page::kArtifact, 50.0, 820.0);
-        document_.pages.push_back(page);
-    }
-
-    void add_table(page::Page& page, std::size_t section) {
-        const std::size_t table = tag(Role::Table, section);
-        for (int row = 0; row < 10; ++row) {
-            const std::size_t line = tag(Role::TR, table);
-            for (int column = 0; column < 6; ++column) {
-                const bool header = row == 0 || column == 0;
-                const std::size_t cell = tag(header ? Role::TH : Role::TD, line);
-                if (header) {
-                    document_.tags[cell].scope =
-                        row == 0 ? page::Tag::Scope::Column : page::Tag::Scope::Row;
-                    text(page, "Set " + std::to_string(row + column), cell, 50.0 + 80.0 * column,
-                         280.0 + 20.0 * row);
-                } else {
-                    page::Shape box;
-                    box.path =
-                        page::rectangle(50.0 + 80.0 * column, 270.0 + 20.0 * row, 14.2, 14.2);
-                    box.stroke = page::Stroke{};
-                    page.items.push_back(
-                        {box, tag(Role::Form, cell, "Done, day " + std::to_string(row))});
-                }
-            }
-        }
-    }
-
-    void add_list(page::Page& page, std::size_t section) {
-        const std::size_t list = tag(Role::L, section);
-        document_.tags[list].numbered = true;
-        for (int i = 0; i < 12; ++i) {
-            const std::size_t item = tag(Role::LI, list);
-            text(page, std::to_string(i + 1), tag(Role::Lbl, item), 50.0, 500.0 + 20.0 * i);
-            text(page, "Stand tall, hold the chair and lift both heels slowly, count to three.",
-                 tag(Role::LBody, item), 70.0, 500.0 + 20.0 * i);
-        }
-    }
-
-    testing::TestFonts fonts_;
-    page::Document document_;
-};
 
 std::string written(const page::Document& document) {
     support::Findings findings;
@@ -130,50 +27,6 @@ std::string written(const page::Document& document) {
     REQUIRE(findings.size() == 0);
     REQUIRE(bytes.has_value());
     return *bytes;
-}
-
-QPDFObjectHandle find_element(QPDF& file, const std::string& role) {
-    for (QPDFObjectHandle object : file.getAllObjects()) {
-        if (object.isDictionary() && object.hasKey("/S") && object.hasKey("/P") &&
-            object.getKey("/S").getName() == role) {
-            return object;
-        }
-    }
-    FAIL("no element " << role);
-    return QPDFObjectHandle::newNull();
-}
-
-/// The first object whose entry `key` is the name `value`.
-QPDFObjectHandle find_object(QPDF& file, const std::string& key, const std::string& value) {
-    for (QPDFObjectHandle object : file.getAllObjects()) {
-        if (object.isDictionary() && object.getKey(key).isName() &&
-            object.getKey(key).getName() == value) {
-            return object;
-        }
-    }
-    FAIL("no object " << value);
-    return QPDFObjectHandle::newNull();
-}
-
-void replace_content(QPDF& file, const std::string& from, const std::string& to) {
-    QPDFObjectHandle page = file.getAllPages().at(0);
-    QPDFObjectHandle stream = page.getKey("/Contents");
-    const auto buffer = stream.getStreamData();
-    std::string content(reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize());
-    const std::size_t at = content.find(from);
-    REQUIRE(at != std::string::npos);
-    content.replace(at, from.size(), to);
-    stream.replaceStreamData(content, QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());
-}
-
-void replace_metadata(QPDF& file, const std::string& from, const std::string& to) {
-    QPDFObjectHandle stream = file.getRoot().getKey("/Metadata");
-    const auto buffer = stream.getStreamData();
-    std::string content(reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize());
-    const std::size_t at = content.find(from);
-    REQUIRE(at != std::string::npos);
-    content.replace(at, from.size(), to);
-    stream.replaceStreamData(content, QPDFObjectHandle::newNull(), QPDFObjectHandle::newNull());
 }
 
 struct Breakage {
@@ -267,17 +120,6 @@ std::vector<Breakage> breakages() {
     };
 }
 
-std::string damaged(const std::string& bytes, const std::function<void(QPDF&)>& damage) {
-    QPDF file;
-    file.processMemoryFile("test.pdf", bytes.data(), bytes.size());
-    damage(file);
-    QPDFWriter writer(file);
-    writer.setOutputMemory();
-    writer.write();
-    const auto buffer = writer.getBufferSharedPointer();
-    return std::string(reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize());
-}
-
 } // namespace
 
 TEST_CASE("a booklet with everything in it keeps every rule of PDF/UA-1 a machine can test") {
@@ -294,10 +136,10 @@ TEST_CASE("a booklet with everything in it keeps every rule of PDF/UA-1 a machin
 TEST_CASE("the checker finds each rule broken") {
     SampleBooklet sample;
     const std::string bytes = written(sample.make(2));
-    REQUIRE(testing::failed_clauses(damaged(bytes, [](QPDF&) {})).empty());
+    REQUIRE(testing::failed_clauses(testing::damaged(bytes, [](QPDF&) {})).empty());
     for (const Breakage& breakage : breakages()) {
         INFO(breakage.clause);
-        const auto clauses = testing::failed_clauses(damaged(bytes, breakage.damage));
+        const auto clauses = testing::failed_clauses(testing::damaged(bytes, breakage.damage));
         CHECK(std::find(clauses.begin(), clauses.end(), breakage.clause) != clauses.end());
     }
 }
