@@ -87,15 +87,9 @@ TEST_CASE("rooms include only the rooms below them") {
 
 TEST_CASE("each library has one room, and headers do not show it") {
     const Library libraries[] = {
-        {"yaml-cpp/", {"yaml"}},
-        {"Eigen/", {"figure"}},
-        {"cairo", {"draw"}},
-        {"hpdf", {"pdf"}},
-        {"libdeflate", {"pdf"}},
-        {"lcms2", {"pdf"}},
-        {"harfbuzz/", {"text"}},
-        {"unicode/", {"text", "locale"}},
-        {"CLI/", {"cli"}},
+        {"yaml-cpp/", {"yaml"}},    {"Eigen/", {"figure"}},           {"cairo", {"draw"}},
+        {"hpdf", {"pdf"}},          {"libdeflate", {"pdf"}},          {"lcms2", {"pdf"}},
+        {"harfbuzz/", {"text"}},    {"unicode/", {"text", "locale"}}, {"CLI/", {"cli"}},
         {"nlohmann/", {"support"}},
     };
     for (const fs::path& file : files_of(kRoot / "src", {".h", ".cpp"})) {
