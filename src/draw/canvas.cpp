@@ -13,7 +13,7 @@ namespace tickleaf::draw {
 namespace {
 
 constexpr double kHalo = 1.1;    // white round a part, in points
-constexpr double kOutline = 0.9; // round pale parts
+constexpr double kOutline = 1.0; // round pale parts
 constexpr double kHatchSpacing = 3.1;
 constexpr double kHatchWidth = 1.05;
 
@@ -86,7 +86,7 @@ void paint_tone(Canvas& canvas, const Group& group) {
         break;
     case Tone::Far:
         paint_outlines(canvas, group, kMuted, kOutline);
-        paint_outlines(canvas, group, kPale, 0.0);
+        paint_outlines(canvas, group, kFar, 0.0);
         break;
     case Tone::Working:
         paint_outlines(canvas, group, kAccent, 0.0);

@@ -69,7 +69,7 @@ std::vector<page::Shape> floor_shapes(const Box& box) {
     page::Stroke ground = pen(kPale, 2.6);
     ground.cap = page::Stroke::Cap::Butt;
     canvas.stroke(page::line({box.left, 2.1}, {box.right, 2.1}), ground);
-    canvas.stroke(page::line({box.left, 0.5}, {box.right, 0.5}), pen(kMuted, 0.8));
+    canvas.stroke(page::line({box.left, 0.5}, {box.right, 0.5}), pen(kMuted, 1.0));
     return std::move(canvas.shapes);
 }
 
@@ -135,7 +135,7 @@ void paint_furniture(Canvas& canvas, Occupied& occupied, std::vector<Part> furni
     });
     for (const Part& part : furniture) {
         for (const Piece& piece : part.outline) {
-            canvas.fill_wider(piece.path, kMuted, piece.round + 0.6);
+            canvas.fill_wider(piece.path, kMuted, piece.round + 0.8);
             canvas.fill_wider(piece.path, kTint, piece.round);
         }
         add_prop(occupied, part);

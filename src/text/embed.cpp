@@ -17,7 +17,10 @@ namespace {
 
 /// Tables that a PDF reader does not use. With layout and cmap left in, glyphs that only they lead
 /// to would come along, and large fonts can fail to subset at all (measured with HarfBuzz 6.0).
-constexpr std::array<hb_tag_t, 16> kDropped = {
+/// Without the variation tables a variable font is what it is shaped as: its default instance.
+constexpr std::array<hb_tag_t, 22> kDropped = {
+    HB_TAG('f', 'v', 'a', 'r'), HB_TAG('g', 'v', 'a', 'r'), HB_TAG('a', 'v', 'a', 'r'),
+    HB_TAG('c', 'v', 'a', 'r'), HB_TAG('H', 'V', 'A', 'R'), HB_TAG('M', 'V', 'A', 'R'),
     HB_TAG('G', 'S', 'U', 'B'), HB_TAG('G', 'P', 'O', 'S'), HB_TAG('G', 'D', 'E', 'F'),
     HB_TAG('B', 'A', 'S', 'E'), HB_TAG('n', 'a', 'm', 'e'), HB_TAG('O', 'S', '/', '2'),
     HB_TAG('p', 'o', 's', 't'), HB_TAG('D', 'S', 'I', 'G'), HB_TAG('V', 'O', 'R', 'G'),
@@ -129,7 +132,8 @@ Input make_input(const Face& face, const GlyphIds& ids) {
         hb_set_add(dropped, tag);
     }
     // Hints are for coarse screens; on paper and in today's readers they only cost room.
-    hb_subset_input_set_flags(input.get(), HB_SUBSET_FLAGS_NO_HINTING);
+    hb_subset_input_set_flags(input.get(),
+                              HB_SUBSET_FLAGS_NO_HINTING | HB_SUBSET_FLAGS_DESUBROUTINIZE);
     return input;
 }
 

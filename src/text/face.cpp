@@ -6,6 +6,8 @@
 
 #include <harfbuzz/hb-ot.h>
 
+#include "text/cff.h"
+
 namespace tickleaf::text {
 
 namespace {
@@ -34,6 +36,20 @@ unsigned fs_type(hb_face_t* face) {
 double metric(hb_font_t* font, hb_ot_metrics_tag_t tag) {
     hb_position_t value = 0;
     return hb_ot_metrics_get_position(font, tag, &value) != 0 ? static_cast<double>(value) : 0.0;
+}
+
+/// Outlines that a PDF of ours cannot hold (pdf/ embeds TrueType and CID-keyed CFF programs).
+FaceProblem outline_problem(hb_face_t* face) {
+    const HbHandle<hb_blob_t> cff2(hb_face_reference_table(face, HB_TAG('C', 'F', 'F', '2')));
+    if (hb_blob_get_length(cff2.get()) > 0) {
+        return FaceProblem::Cff2;
+    }
+    const HbHandle<hb_blob_t> cff(hb_face_reference_table(face, HB_TAG('C', 'F', 'F', ' ')));
+    unsigned length = 0;
+    const char* data = hb_blob_get_data(cff.get(), &length);
+    return length == 0 || is_cid_keyed(std::as_bytes(std::span(data, length)))
+               ? FaceProblem::None
+               : FaceProblem::NameKeyed;
 }
 
 HbHandle<hb_face_t> make_face(std::span<const std::byte> view, unsigned index) {
@@ -78,6 +94,10 @@ OpenedFace open_face(const support::Environment& environment, const std::string&
     const unsigned permissions = fs_type(opened->face.get());
     if ((permissions & kLicenceLevels) == kRestrictedLicence || (permissions & kBitmapsOnly) != 0) {
         return {nullptr, FaceProblem::MayNotBeEmbedded};
+    }
+    const FaceProblem outlines = outline_problem(opened->face.get());
+    if (outlines != FaceProblem::None) {
+        return {nullptr, outlines};
     }
     opened->subsettable = (permissions & kNoSubsetting) == 0;
     opened->units_per_em = static_cast<double>(hb_face_get_upem(opened->face.get()));

@@ -14,7 +14,7 @@
 
 namespace tickleaf::text {
 
-enum class FaceProblem { None, Missing, Damaged, MayNotBeEmbedded };
+enum class FaceProblem { None, Missing, Damaged, MayNotBeEmbedded, NameKeyed, Cff2 };
 
 struct HbDelete {
     void operator()(hb_blob_t* blob) const { hb_blob_destroy(blob); }

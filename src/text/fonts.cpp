@@ -27,11 +27,30 @@ std::string reason(FaceProblem problem) {
         return "is missing";
     case FaceProblem::MayNotBeEmbedded:
         return "may not be embedded in a document (OS/2 fsType)";
+    case FaceProblem::NameKeyed:
+        return "has CFF outlines by glyph name, which cannot be embedded";
+    case FaceProblem::Cff2:
+        return "has variable CFF outlines (CFF2), which cannot be embedded";
     case FaceProblem::Damaged:
     case FaceProblem::None:
         break;
     }
     return "is damaged";
+}
+
+std::string remedy(FaceProblem problem, const Family& family) {
+    switch (problem) {
+    case FaceProblem::NameKeyed:
+    case FaceProblem::Cff2:
+    case FaceProblem::MayNotBeEmbedded:
+        return "name a TrueType or CID-keyed font for the family " + family.name +
+               " in templates/fonts.yaml";
+    case FaceProblem::Missing:
+    case FaceProblem::Damaged:
+    case FaceProblem::None:
+        break;
+    }
+    return "install the Debian package " + family.package;
 }
 
 } // namespace
@@ -158,7 +177,7 @@ const Face* FontSet::Impl::face(std::size_t family, Weight weight, support::Find
         findings.error({}, "font-file",
                        "the font file " + (bold ? entry.bold : entry.regular) + " " +
                            reason(opened.problem),
-                       "install the Debian package " + entry.package);
+                       remedy(opened.problem, entry));
     }
     return opened.face.get();
 }

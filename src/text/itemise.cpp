@@ -94,6 +94,7 @@ class Itemiser {
 
     const std::vector<std::size_t>& chain(UScriptCode script);
     std::optional<Choice> choose_font(std::uint32_t begin, std::uint32_t end, UScriptCode script);
+    bool parts_number(std::uint32_t begin, std::uint32_t end, UScriptCode script) const;
     void report_uncovered(std::uint32_t begin, std::uint32_t end);
     void add(std::uint32_t begin, std::uint32_t end);
     std::uint32_t cluster_end(std::uint32_t begin) const;
@@ -148,6 +149,13 @@ std::optional<Itemiser::Choice> Itemiser::choose_font(std::uint32_t begin, std::
     return std::nullopt;
 }
 
+/// A space between groups of a number, such as a telephone number, in a hand that goes from right
+/// to left. Nastaliq's is so narrow that the groups would run together.
+bool Itemiser::parts_number(std::uint32_t begin, std::uint32_t end, UScriptCode script) const {
+    return end - begin == 1 && (text_[begin] == u' ' || text_[begin] == u'\u00A0') &&
+           (input_.levels[begin] & 1) == 0 && uscript_isRightToLeft(script) != 0;
+}
+
 void Itemiser::report_uncovered(std::uint32_t begin, std::uint32_t end) {
     std::size_t place = begin;
     char32_t culprit = text_[begin];
@@ -185,7 +193,8 @@ std::uint32_t Itemiser::cluster_end(std::uint32_t begin) const {
 }
 
 void Itemiser::add(std::uint32_t begin, std::uint32_t end) {
-    const UScriptCode script = scripts_[begin];
+    const UScriptCode script =
+        parts_number(begin, end, scripts_[begin]) ? USCRIPT_LATIN : scripts_[begin];
     const auto font = choose_font(begin, end, script);
     if (!font) {
         report_uncovered(begin, end);

@@ -212,7 +212,7 @@ TEST_CASE("the near limb is painted after the far one") {
         std::size_t far = 0;
         std::size_t working = 0;
         for (std::size_t i = 0; i < drawing.shapes.size(); ++i) {
-            far = drawing.shapes[i].fill == draw::kPale ? i : far;
+            far = drawing.shapes[i].fill == draw::kFar ? i : far;
             working = drawing.shapes[i].fill == draw::kAccent ? i : working;
         }
         return std::pair(far, working);
@@ -336,7 +336,7 @@ TEST_CASE("contrast by the WCAG formula") {
 
 TEST_CASE("no colour outside the palette; far limbs have a dark outline") {
     const std::vector<page::Colour> palette{draw::kInk,  draw::kAccent, draw::kMuted, draw::kArrow,
-                                            draw::kPale, draw::kTint,   draw::kWhite};
+                                            draw::kPale, draw::kTint,   draw::kWhite, draw::kFar};
     const auto known = [&](page::Colour colour) {
         return std::find(palette.begin(), palette.end(), colour) != palette.end();
     };
@@ -346,8 +346,10 @@ TEST_CASE("no colour outside the palette; far limbs have a dark outline") {
             CHECK((!shape.stroke || known(shape.stroke->colour)));
         }
     });
-    // Without a ghost everything filled pale is a far limb: the same path was painted dark before,
-    // wider by the outline on both sides.
+    // The path of a far limb was painted dark before, wider by the outline on both sides; its own
+    // tone carries meaning (3:1), and is told from that of a ghost in a copy.
+    CHECK(draw::contrast(draw::kFar, draw::kWhite) >= 3.0);
+    CHECK(draw::contrast(draw::kFar, draw::kPale) >= 1.8);
     const page::Drawing side = draw::draw(one_panel(knee_straighten()), {});
     const auto width = [](const page::Shape& shape) {
         return shape.stroke ? shape.stroke->width : 0.0;
@@ -355,7 +357,7 @@ TEST_CASE("no colour outside the palette; far limbs have a dark outline") {
     int far = 0;
     for (std::size_t i = 0; i < side.shapes.size(); ++i) {
         const page::Shape& pale = side.shapes[i];
-        if (pale.fill != draw::kPale) {
+        if (pale.fill != draw::kFar) {
             continue;
         }
         ++far;
