@@ -3,11 +3,13 @@
 // Each with a text that breaks it and one that does not.
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
 #include "environments.h"
 #include "locale/language.h"
+#include "locale/language_file.h"
 #include "locale/lint.h"
 
 using namespace tickleaf::locale;
@@ -90,4 +92,22 @@ TEST_CASE("a glossary with nothing in it is told") {
     CHECK(lint_pair("es", "a", "b", "[stop]").size() == 1);
     // A language may begin without one; then nothing is asked of it.
     CHECK(lint_pair("es", "Stop if you feel dizzy.", "Siga si se marea.", "{}").empty());
+}
+
+TEST_CASE("every language has a word for every term of the glossary") {
+    const test::TreeEnvironment tree;
+    Sources sources;
+    Findings findings;
+    const auto english = read_language_file("en", {tree, sources, findings});
+    REQUIRE(english);
+    CHECK(english->glossary.size() >= 9);
+    for (const std::string& tag : available(tree)) {
+        const auto own = read_language_file(tag, {tree, sources, findings});
+        REQUIRE(own);
+        for (const Term& term : english->glossary) {
+            const auto has = [&term](const Term& mine) { return mine.key == term.key; };
+            CAPTURE(tag, term.key);
+            CHECK(std::any_of(own->glossary.begin(), own->glossary.end(), has));
+        }
+    }
 }
