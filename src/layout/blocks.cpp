@@ -370,11 +370,9 @@ std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& cont
         }
     }
     const std::size_t head = has_name ? keep_name(kit, split.slabs.front()) : kNone;
-    const double name_height = has_name ? kit.flow->heads[head].height() : 0.0;
     for (std::size_t i = 1; i < split.slabs.size(); ++i) {
         Slab& slab = split.slabs[i];
-        const bool room = slab.height() + name_height <= kit.page_height;
-        slab.repeat = slab.repeat == kNone && room ? head : slab.repeat;
+        slab.repeat = slab.repeat == kNone ? head : slab.repeat;
     }
     const Slab& first = split.slabs.front();
     kit.say(support::Severity::Note, first.span, "layout-group-split",

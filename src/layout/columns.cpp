@@ -16,6 +16,8 @@ using content::Block;
 /// read badly and waste paper (common practice: 35 to 70 letters, half of that in a narrow column).
 constexpr double kNarrowest = 13.5;
 constexpr double kGutter = 1.5;
+/// Share of a page that words side by side may take.
+constexpr double kTallestBlock = 0.55;
 
 double height_at(Kit& kit, const content::Columns& block, double share, double gutter,
                  Context inner) {
@@ -128,7 +130,12 @@ Measured measure(Kit& kit, const content::Columns& block, const Context& context
     const double second_x = inner.width + gutter;
     inner.width = context.width - second_x;
     std::vector<Slab> second = measure_blocks(kit, block.second, inner);
-    if (std::max(total_height(first, -1.0), total_height(second, -1.0)) > kit.page_height) {
+    // Without a drawing nothing is gained by one block that fills most of a page and cannot be
+    // broken.
+    const bool drawing = std::any_of(block.first.begin(), block.first.end(), is_figure) ||
+                         std::any_of(block.second.begin(), block.second.end(), is_figure);
+    const double most = kit.page_height * (drawing || context.in_columns ? 1.0 : kTallestBlock);
+    if (std::max(total_height(first, -1.0), total_height(second, -1.0)) > most) {
         trial.undo(kit);
         return stacked(kit, block, context);
     }

@@ -71,6 +71,14 @@ void report_tall(Slab& slab, double height, support::Findings& findings) {
     }
 }
 
+/// A row that fits a page, but not under the head of its table, stands without it.
+void drop_head_without_room(const Flow& flow, Slab& slab, double height) {
+    if (slab.repeat != kNone &&
+        slab.height(-1.0) + flow.heads[slab.repeat].height() > height + kTolerance) {
+        slab.repeat = kNone;
+    }
+}
+
 /// Parts a run of slabs that must stay together but is taller than a page: best after the latest
 /// heading's company that fits, else at the latest slab that fits.
 void part_run(Flow& flow, std::size_t begin, std::size_t end, double height,
@@ -105,6 +113,7 @@ void part_tall_runs(Flow& flow, double height, support::Findings& findings) {
     std::size_t begin = 0;
     for (std::size_t i = 0; i <= flow.slabs.size(); ++i) {
         if (i < flow.slabs.size()) {
+            drop_head_without_room(flow, flow.slabs[i], height);
             report_tall(flow.slabs[i], height, findings);
         }
         if (i > 0 && (i == flow.slabs.size() || may_begin(flow.slabs[i]))) {
