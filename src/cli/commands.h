@@ -63,6 +63,7 @@ struct ExportOptions {
     std::string language;
     std::string output;       ///< LANGUAGE.po where empty
     std::string prescription; ///< its free texts too, where not empty
+    bool clinician = false;   ///< the clinician's copy too
 };
 int translate_export(const ExportOptions& options, Session& session);
 

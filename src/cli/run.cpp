@@ -131,6 +131,8 @@ void add_export(CLI::App& translate, ExportOptions& options, Command& chosen) {
     command->add_option("-o,--output", options.output, "File to write; LANGUAGE.po where left out");
     command->add_option("--prescription", options.prescription,
                         "Add the free texts of this prescription");
+    command->add_flag("--clinician", options.clinician,
+                      "Add the clinician's copy to a language that has no texts for it yet");
     command->callback([&] {
         chosen = [&options](Session& session) { return translate_export(options, session); };
     });

@@ -130,17 +130,19 @@ bool add_prescription(const ImportOptions& options, const locale::Import& import
 
 int translate_export(const ExportOptions& options, Session& session) {
     Findings findings;
-    std::vector<locale::PoEntry> texts;
+    locale::Extras extras;
+    extras.clinician = options.clinician;
     if (!options.prescription.empty()) {
         const auto file = open_prescription(options.prescription, session, findings);
         if (!file) {
             return finish(findings, session, false, kFileTrouble);
         }
-        texts = free_texts(*file, session.sources, options.language, findings);
+        extras.prescription = free_texts(*file, session.sources, options.language, findings);
     }
-    const auto po = findings.has_errors()
-                        ? std::nullopt
-                        : locale::export_po(options.language, reading_of(session, findings), texts);
+    const auto po =
+        findings.has_errors()
+            ? std::nullopt
+            : locale::export_po(options.language, reading_of(session, findings), extras);
     if (!po) {
         return finish(findings, session, false, exit_code(findings));
     }

@@ -22,10 +22,15 @@ namespace tickleaf::locale {
 /// Contexts that begin so are texts of a prescription, which the caller brings and takes back.
 inline constexpr std::string_view kPrescriptionContext = "prescription/";
 
+/// What an export holds besides the texts that every language must have.
+struct Extras {
+    std::vector<PoEntry> prescription;
+    bool clinician = false; ///< the clinician's copy, though the language has none of it yet
+};
 /// The PO file of a language; of one that has no catalog yet, an empty one with the plural forms
 /// CLDR asks for. Nothing, and findings, where the tag is not a language, or is English.
 std::optional<std::string> export_po(std::string_view tag, const Reading& reading,
-                                     const std::vector<PoEntry>& prescription = {});
+                                     const Extras& extras = {});
 
 /// Who vouches for the texts that are not fuzzy.
 struct Review {

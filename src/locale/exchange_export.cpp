@@ -248,7 +248,7 @@ void add_language_texts(const LanguageFile& own, const LanguageFile& english, Po
 } // namespace
 
 std::optional<std::string> export_po(std::string_view tag, const Reading& reading,
-                                     const std::vector<PoEntry>& prescription) {
+                                     const Extras& extras) {
     if (tag == kSourceTag) {
         reading.findings.error({}, "language-source", "English is the source and is not translated",
                                "name the language to translate into, such as es");
@@ -266,11 +266,16 @@ std::optional<std::string> export_po(std::string_view tag, const Reading& readin
         }
         return std::nullopt;
     }
-    const Catalog texts = read_all_catalogs(kSourceTag, reading);
-    const Catalog catalog = is_new ? Catalog{} : read_all_catalogs(tag, reading);
+    const Catalog texts = read_exchanged(kSourceTag, reading);
+    const Catalog catalog = is_new ? Catalog{} : read_exchanged(tag, reading);
     const Formats formats(own->formats);
     Guide guide{*own, *english, texts, formats, {}};
-    const auto sheets = english_sheets(texts, reading);
+    auto sheets = english_sheets(texts, reading);
+    const bool has_clinician =
+        extras.clinician ||
+        reading.environment.read_data(main_file(tag, kClinicianFile).path).has_value();
+    std::erase_if(
+        sheets, [&](const Sheet& sheet) { return sheet.name == kClinicianFile && !has_clinician; });
     for (const Sheet& sheet : sheets) {
         for (const std::string& key : sheet.keys) {
             guide.contexts[texts.texts.at(sheet.prefix + key).text].push_back(
@@ -282,7 +287,7 @@ std::optional<std::string> export_po(std::string_view tag, const Reading& readin
     for (const Sheet& sheet : sheets) {
         add_sheet(guide, sheet, catalog, po);
     }
-    po.entries.insert(po.entries.end(), prescription.begin(), prescription.end());
+    po.entries.insert(po.entries.end(), extras.prescription.begin(), extras.prescription.end());
     return reading.findings.has_errors() ? std::nullopt : std::optional(write_po(po));
 }
 

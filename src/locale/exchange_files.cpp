@@ -210,7 +210,7 @@ bool reads_back(std::string_view tag, const NewFiles& files, const Catalog& befo
                 const NewEntries& entries, const Reading& reading) {
     const Overlay overlay(reading.environment, files);
     const Reading again{overlay, reading.sources, reading.findings};
-    const Catalog after = read_all_catalogs(tag, again);
+    const Catalog after = read_exchanged(tag, again);
     const auto file = read_language_file(tag, again);
     Catalog expected = before;
     for (const auto& [key, entry] : entries) {

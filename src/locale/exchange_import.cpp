@@ -76,9 +76,9 @@ std::optional<Shelf> open_shelf(const std::string& tag, int file, const Reading&
     }
     shelf.own = std::move(*own);
     shelf.english_file = std::move(*english);
-    shelf.english = read_all_catalogs(kSourceTag, reading);
+    shelf.english = read_exchanged(kSourceTag, reading);
     if (!shelf.is_new) {
-        shelf.catalog = read_all_catalogs(tag, reading);
+        shelf.catalog = read_exchanged(tag, reading);
     }
     shelf.sheets = english_sheets(shelf.english, reading);
     for (const Sheet& sheet : shelf.sheets) {

@@ -46,6 +46,12 @@ Sheet sheet_of(std::string name, std::string prefix, const Catalog& of_file) {
 
 } // namespace
 
+Catalog read_exchanged(std::string_view tag, const Reading& reading) {
+    Catalog catalog = read_all_catalogs(tag, reading);
+    static_cast<void>(read_catalog(main_file(tag, kClinicianFile), reading, catalog));
+    return catalog;
+}
+
 std::vector<Sheet> english_sheets(const Catalog& english, const Reading& reading) {
     std::vector<Sheet> sheets;
     const auto add = [&](std::string name, const CatalogFile& file) {
@@ -59,6 +65,7 @@ std::vector<Sheet> english_sheets(const Catalog& english, const Reading& reading
     };
     add("booklet", main_file(kSourceTag, "booklet"));
     add("units", main_file(kSourceTag, "units"));
+    add(std::string(kClinicianFile), main_file(kSourceTag, kClinicianFile));
     constexpr std::string_view kSuffix = ".yaml";
     for (const std::string& name : reading.environment.list_data("locales/en/exercises")) {
         if (name.ends_with(kSuffix)) {

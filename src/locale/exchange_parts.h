@@ -19,6 +19,8 @@ struct Sheet {
     std::string prefix;
     std::vector<std::string> keys; ///< local
 };
+/// All catalogs of a language, the clinician's copy too where it has one.
+Catalog read_exchanged(std::string_view tag, const Reading& reading);
 std::vector<Sheet> english_sheets(const Catalog& english, const Reading& reading);
 std::string path_of(std::string_view tag, const Sheet& sheet);
 std::string context_of(const Sheet& sheet, std::string_view local_key);

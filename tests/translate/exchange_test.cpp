@@ -251,3 +251,23 @@ TEST_CASE("stale texts go out with the hash of the English they were made from")
         po.find("one for 1; few for 2, 3, 4, 22...; many for 0, 5, 6, 7...; other for fractions") !=
         std::string::npos);
 }
+
+TEST_CASE("the clinician's copy goes out and in only where it is asked for or there") {
+    const Desk desk(kEmpty);
+    write(desk.file("locales/en/clinician.yaml"),
+          "format: 1\ntexts:\n  clinician.title: \"Copy for the file\"\n");
+    const std::string po = desk.file("pl.po");
+    REQUIRE(desk.program("translate export pl -o " + po).code == 0);
+    CHECK(bytes(po).find("clinician/") == std::string::npos);
+    REQUIRE(desk.program("translate export pl --clinician -o " + po).code == 0);
+    std::string text = bytes(po);
+    const std::string empty = "msgid \"Copy for the file\"\nmsgstr \"";
+    const auto at = text.find(empty);
+    REQUIRE(at != std::string::npos);
+    write(po, text.insert(at + empty.size(), "Kopia do akt"));
+    CHECK(desk.program("translate import " + po).code == 0);
+    CHECK(bytes(desk.file("locales/pl/clinician.yaml")) ==
+          "format: 1\ntexts:\n" + line("clinician.title", "Kopia do akt", "Copy for the file"));
+    REQUIRE(desk.program("translate export pl -o " + po).code == 0);
+    CHECK(bytes(po).find("msgstr \"Kopia do akt\"") != std::string::npos);
+}
