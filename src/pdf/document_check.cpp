@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <string>
+#include <vector>
 
 #include "pdf/text_string.h"
 
@@ -159,6 +160,34 @@ void check_tag(const page::Document& document, std::size_t i, int& level, Checke
                   which + " has the language \"" + tag.language + "\", which is no language tag");
 }
 
+/// A table needs at least one cell that heads others.
+void check_tables(const page::Document& document, Checker& check) {
+    std::vector<bool> headed(document.tags.size());
+    for (const page::Tag& tag : document.tags) {
+        for (std::size_t i = tag.parent; tag.role == page::Tag::Role::TH && i != page::kArtifact;
+             i = document.tags[i].parent) {
+            headed[i] = true;
+        }
+    }
+    for (std::size_t i = 0; i < document.tags.size(); ++i) {
+        check.require(document.tags[i].role != page::Tag::Role::Table || headed[i],
+                      "structure element " + std::to_string(i) +
+                          " is a table without header cells");
+    }
+}
+
+/// Text in another language than the document's must say so.
+void check_languages(const page::Document& document, Checker& check) {
+    for (const page::Page& page : document.pages) {
+        for (const page::Item& item : page.items) {
+            const auto* run = std::get_if<page::GlyphRun>(&item.content);
+            check.require(run == nullptr || run->language.empty() || is_language_tag(run->language),
+                          "a text has the language \"" + (run == nullptr ? "" : run->language) +
+                              "\", which is no language tag");
+        }
+    }
+}
+
 } // namespace
 
 bool is_writable(const page::Document& document, support::Findings& findings) {
@@ -198,6 +227,8 @@ bool may_claim_accessibility(const page::Document& document, support::Findings& 
     for (std::size_t i = 0; i < document.tags.size(); ++i) {
         check_tag(document, i, level, check);
     }
+    check_tables(document, check);
+    check_languages(document, check);
     for (const page::Page& page : document.pages) {
         for (const page::Item& item : page.items) {
             if (const auto* link = std::get_if<page::Link>(&item.content)) {

@@ -94,8 +94,9 @@ class PagePainter {
             return;
         }
         content_.pieces.push_back(Piece{Piece::Kind::Marked, item.tag, content_.marked});
-        stream_.begin_mark(role_name(context_.document.tags[item.tag].role),
-                           "<</MCID " + std::to_string(content_.marked) + ">>", text_only);
+        // What the sequence is stands in its element; one name for all texts compresses better.
+        const char* tag = text_only ? "P" : role_name(context_.document.tags[item.tag].role);
+        stream_.begin_mark(tag, "<</MCID " + std::to_string(content_.marked) + ">>", text_only);
         ++content_.marked;
     }
 

@@ -48,6 +48,7 @@ class TreeWriter {
           document_(document),
           pages_(pages),
           kids_(document.tags.size()),
+          needless_(document.tags.size()),
           boxes_(figure_boxes(document)) {}
 
     void write() {
@@ -61,7 +62,9 @@ class TreeWriter {
         root_ = objects_.indirect_dict();
         number_elements();
         for (std::size_t i = 0; i < elements_.size(); ++i) {
-            write_element(i);
+            if (!needless_[i]) {
+                write_element(i);
+            }
         }
         write_root();
     }
@@ -123,8 +126,24 @@ class TreeWriter {
         return annotations_.size() - 1;
     }
 
+    /// A Div says nothing but that its kids stand together, which its parent says as well.
+    bool is_needless(std::size_t i) const {
+        const page::Tag& tag = document_.tags[i];
+        return tag.role == Role::Div && tag.parent != page::kArtifact && kids_[i].empty() &&
+               !is_wordy(tag);
+    }
+
+    /// The element that an element hangs below in the file.
+    Dict parent_of(std::size_t i) const {
+        std::size_t parent = document_.tags[i].parent;
+        while (parent != page::kArtifact && needless_[parent]) {
+            parent = document_.tags[parent].parent;
+        }
+        return parent == page::kArtifact ? root_ : elements_[parent];
+    }
+
     /// Child elements in the order of the tags; between an element's own content by where they
-    /// first appear.
+    /// first appear. In place of a needless element stand its kids.
     void order_kids() {
         const std::size_t count = document_.tags.size();
         std::vector<std::size_t> first(count, kNoOrder);
@@ -133,15 +152,23 @@ class TreeWriter {
             if (!kids_[i].empty()) {
                 first[i] = std::min(first[i], kids_[i].front().order);
             }
+            needless_[i] = is_needless(i);
             const std::size_t parent = document_.tags[i].parent;
             if (parent != page::kArtifact) {
                 first[parent] = std::min(first[parent], first[i]);
                 elements[parent].push_back(Kid{Kid::Kind::Element, first[i], 0, i});
             }
         }
-        for (std::size_t i = 0; i < count; ++i) {
+        for (std::size_t i = count; i-- > 0;) {
             const bool mixed = !kids_[i].empty();
-            kids_[i].insert(kids_[i].end(), elements[i].rbegin(), elements[i].rend());
+            for (auto kid = elements[i].rbegin(); kid != elements[i].rend(); ++kid) {
+                if (needless_[kid->number]) {
+                    const std::vector<Kid>& inner = kids_[kid->number];
+                    kids_[i].insert(kids_[i].end(), inner.begin(), inner.end());
+                } else {
+                    kids_[i].push_back(*kid);
+                }
+            }
             if (mixed) {
                 std::stable_sort(kids_[i].begin(), kids_[i].end(),
                                  [](const Kid& a, const Kid& b) { return a.order < b.order; });
@@ -168,6 +195,9 @@ class TreeWriter {
         std::vector<Likeness> order;
         std::size_t last_mcid = 0;
         for (std::size_t i = 0; i < document_.tags.size(); ++i) {
+            if (needless_[i]) {
+                continue;
+            }
             const page::Tag& tag = document_.tags[i];
             const bool leaf = is_leaf(i);
             order.emplace_back(is_wordy(tag), !leaf, leaf ? Role::Document : tag.role,
@@ -175,7 +205,7 @@ class TreeWriter {
             last_mcid = leaf ? std::max(last_mcid, kids_[i].front().number) : last_mcid;
         }
         std::sort(order.begin(), order.end());
-        elements_.resize(order.size());
+        elements_.resize(document_.tags.size());
         for (const Likeness& likeness : order) {
             elements_[std::get<4>(likeness)] = objects_.indirect_value();
         }
@@ -187,7 +217,7 @@ class TreeWriter {
         const page::Tag& tag = document_.tags[i];
         const Form form = is_wordy(tag) ? Form::Free : (is_leaf(i) ? Form::Grid : Form::WideGrid);
         std::string value = "<</P ";
-        append_reference(value, tag.parent == page::kArtifact ? root_ : elements_[tag.parent]);
+        append_reference(value, parent_of(i));
         append_kids(value, i, form);
         value += std::string("/S/") + role_name(tag.role);
         if (!tag.language.empty() && tag.language != parent_language(tag)) {
@@ -440,8 +470,9 @@ class TreeWriter {
     const page::Document& document_;
     std::vector<WrittenPage>& pages_;
     std::vector<std::vector<Kid>> kids_;
+    std::vector<bool> needless_; ///< by tag
     std::vector<std::optional<Box>> boxes_;
-    std::vector<Dict> elements_;
+    std::vector<Dict> elements_; ///< one a tag; null for those left out
     std::vector<Dict> annotations_;
     std::vector<std::size_t> annotation_tags_;
     std::map<std::string, Dict> attributes_;

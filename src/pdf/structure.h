@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The structure tree: elements, attributes, the way from content to elements (ParentTree) and back,
-// and the link annotations that belong to elements. Source: ISO 32000-1:2008, 14.7 logical
+// and the link annotations that belong to elements. A Div without content, language or text of its
+// own is left out, its kids hang below its parent. Source: ISO 32000-1:2008, 14.7 logical
 // structure, 14.8.4-14.8.5 types and attributes; ISO 14289-1:2014, 7.
 #pragma once
 

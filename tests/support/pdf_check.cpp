@@ -334,9 +334,39 @@ class Checker {
                                                    : QPDFObjectHandle::newNull();
         require(element.isDictionary() && element.getKey("/S").getName() == "/Link", "7.18.5-1",
                 "a link annotation is not in a Link element");
+        require(element.isDictionary() && refers_to(element.getKey("/K"), annotation), "7.18.5-1",
+                "a Link element does not refer to its annotation");
+        check_target(annotation);
         QPDFObjectHandle contents = annotation.getKey("/Contents");
         require(contents.isString() && !contents.getUTF8Value().empty(), "7.18.5-2",
                 "a link has no description");
+    }
+
+    /// Among the kids is an object reference to the annotation.
+    static bool refers_to(QPDFObjectHandle kids, QPDFObjectHandle annotation) {
+        const auto list =
+            kids.isArray() ? kids.getArrayAsVector() : std::vector<QPDFObjectHandle>{kids};
+        return std::any_of(list.begin(), list.end(), [&](QPDFObjectHandle kid) {
+            return kid.isDictionary() && kid.hasKey("/Obj") &&
+                   kid.getKey("/Obj").getObjGen() == annotation.getObjGen();
+        });
+    }
+
+    /// ISO 32000-1, 12.3.2 and 12.6.4.7: a page of this file, or an address.
+    void check_target(QPDFObjectHandle annotation) {
+        QPDFObjectHandle target = annotation.getKey("/Dest");
+        if (target.isArray()) {
+            const auto pages = reader_.file().getAllPages();
+            const auto found = std::find_if(pages.begin(), pages.end(), [&](QPDFObjectHandle page) {
+                return page.getObjGen() == target.getArrayItem(0).getObjGen();
+            });
+            require(found != pages.end(), "12.3.2", "a link leads to no page of the file");
+            return;
+        }
+        QPDFObjectHandle action = annotation.getKey("/A");
+        require(action.isDictionary() && action.getKey("/URI").isString() &&
+                    !action.getKey("/URI").getStringValue().empty(),
+                "12.6.4.7", "a link leads nowhere");
     }
 
     void check_forms() {

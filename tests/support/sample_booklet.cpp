@@ -15,6 +15,7 @@ SampleBooklet::SampleBooklet() {
 
 page::Document SampleBooklet::make(std::size_t pages) {
     document_ = page::Document{};
+    pages_ = pages;
     document_.title = "Ankle programme";
     document_.author = "T. Adeyemi";
     document_.language = "en";
@@ -67,6 +68,9 @@ void SampleBooklet::add_page(std::size_t number,
     page.items.push_back({page::PlacedDrawing{drawing, {50.0, 80.0}, 2.0}, figure});
     add_table(page, section);
     add_list(page, section);
+    if (number == 0) {
+        add_contents(page, section);
+    }
     const std::size_t link = tag(Role::Link, tag(Role::P, section));
     text(page, "Call the clinic", link, 50.0, 780.0);
     page.items.push_back(
@@ -74,6 +78,18 @@ void SampleBooklet::add_page(std::size_t number,
     text(page, "Note: ease off when it hurts.", tag(Role::Note, section), 50.0, 800.0);
     text(page, "Page " + std::to_string(number + 1), page::kArtifact, 50.0, 820.0);
     document_.pages.push_back(page);
+}
+
+/// A contents list as PDF/UA wants it: TOC, TOCI, the link and its text in one.
+void SampleBooklet::add_contents(page::Page& page, std::size_t section) {
+    const std::size_t contents = tag(Role::TOC, section);
+    for (std::size_t target = 0; target < pages_; ++target) {
+        const std::size_t link = tag(Role::Link, tag(Role::TOCI, contents));
+        const double y = 60.0 + 14.0 * static_cast<double>(target);
+        const std::string words = "Calf raise, page " + std::to_string(target + 1);
+        text(page, words, link, 330.0, y);
+        page.items.push_back({page::Link{330.0, y - 10.0, 120.0, 14.0, target, "", words}, link});
+    }
 }
 
 void SampleBooklet::add_table(page::Page& page, std::size_t section) {
