@@ -161,7 +161,7 @@ bool make_subset(const Face& face, const GlyphIds& ids, page::Font& font) {
         // A CID-keyed CFF keeps its CIDs in the subset, and Noto's are its glyph ids.
         const std::uint32_t subset =
             font.kind == page::Font::Kind::CffCid ? id : hb_map_get(numbers, id);
-        const auto advance = hb_font_get_glyph_h_advance(face.font.get(), id);
+        const auto advance = hb_font_get_glyph_h_advance(face.filed.get(), id);
         font.glyphs.push_back({id, subset, static_cast<double>(advance)});
     }
     return !font.program.empty();

@@ -2,6 +2,7 @@
 #include "text/face.h"
 
 #include <cmath>
+#include <map>
 #include <span>
 
 #include <harfbuzz/hb-ot.h>
@@ -62,6 +63,37 @@ HbHandle<hb_face_t> make_face(std::span<const std::byte> view, unsigned index) {
     return face;
 }
 
+using Advances = std::map<hb_codepoint_t, hb_position_t>;
+
+hb_position_t mended_advance(hb_font_t* font, void* data, hb_codepoint_t glyph, void*) {
+    const auto& advances = *static_cast<const Advances*>(data);
+    const auto found = advances.find(glyph);
+    return found != advances.end() ? found->second
+                                   : hb_font_get_glyph_h_advance(hb_font_get_parent(font), glyph);
+}
+
+/// Puts a font over the face's own that gives some glyphs another advance, before anything is
+/// shaped with it: kerning and marks then come out as with a right file.
+void mend_advances(Face& face, const std::vector<GlyphAdvance>& mends) {
+    auto advances = std::make_unique<Advances>();
+    for (const GlyphAdvance& mend : mends) {
+        hb_codepoint_t glyph = 0;
+        if (hb_font_get_glyph_from_name(face.filed.get(), mend.glyph.c_str(), -1, &glyph) != 0) {
+            (*advances)[glyph] = mend.advance;
+        }
+    }
+    if (advances->empty()) {
+        return;
+    }
+    HbHandle<hb_font_t> over(hb_font_create_sub_font(face.filed.get()));
+    hb_font_funcs_t* functions = hb_font_funcs_create();
+    hb_font_funcs_set_glyph_h_advance_func(functions, mended_advance, nullptr, nullptr);
+    hb_font_set_funcs(over.get(), functions, advances.release(),
+                      [](void* data) { delete static_cast<Advances*>(data); });
+    hb_font_funcs_destroy(functions);
+    face.font = std::move(over);
+}
+
 void read_metrics(Face& face) {
     hb_font_t* font = face.font.get();
     face.ascent = metric(font, HB_OT_METRICS_TAG_HORIZONTAL_ASCENDER);
@@ -78,7 +110,7 @@ std::uint32_t Face::glyph(char32_t character) const {
 }
 
 OpenedFace open_face(const support::Environment& environment, const std::string& path,
-                     unsigned index, std::size_t serial) {
+                     unsigned index, std::size_t serial, const std::vector<GlyphAdvance>& mends) {
     auto bytes = environment.map_file(path);
     if (!bytes) {
         return {nullptr, FaceProblem::Missing};
@@ -101,8 +133,11 @@ OpenedFace open_face(const support::Environment& environment, const std::string&
     }
     opened->subsettable = (permissions & kNoSubsetting) == 0;
     opened->units_per_em = static_cast<double>(hb_face_get_upem(opened->face.get()));
-    opened->font.reset(hb_font_create(opened->face.get()));
-    hb_ot_font_set_funcs(opened->font.get());
+    opened->filed.reset(hb_font_create(opened->face.get()));
+    hb_ot_font_set_funcs(opened->filed.get());
+    hb_font_make_immutable(opened->filed.get());
+    opened->font.reset(hb_font_reference(opened->filed.get()));
+    mend_advances(*opened, mends);
     hb_font_make_immutable(opened->font.get());
     read_metrics(*opened);
     return {std::move(opened), FaceProblem::None};

@@ -11,6 +11,7 @@
 #include <harfbuzz/hb.h>
 
 #include "support/environment.h"
+#include "text/font_table.h"
 
 namespace tickleaf::text {
 
@@ -29,7 +30,8 @@ using HbHandle = std::unique_ptr<T, HbDelete>;
 struct Face {
     std::unique_ptr<support::Bytes> bytes; ///< the mapped file; outlives the handles below
     HbHandle<hb_face_t> face;
-    HbHandle<hb_font_t> font; ///< scaled to units_per_em
+    HbHandle<hb_font_t> filed; ///< as the file has it, scaled to units_per_em
+    HbHandle<hb_font_t> font;  ///< to shape with: the same, or with advances mended
     double units_per_em = 1000.0;
     double ascent = 0.0;
     double descent = 0.0;   ///< positive
@@ -47,7 +49,9 @@ struct OpenedFace {
     FaceProblem problem = FaceProblem::None;
 };
 
+/// `mends` are glyphs whose advance the file has wrong; a name it does not have is passed over.
 OpenedFace open_face(const support::Environment& environment, const std::string& path,
-                     unsigned index, std::size_t serial);
+                     unsigned index, std::size_t serial,
+                     const std::vector<GlyphAdvance>& mends = {});
 
 } // namespace tickleaf::text

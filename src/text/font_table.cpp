@@ -11,6 +11,7 @@ namespace {
 
 constexpr std::int64_t kFormat = 1;
 constexpr std::int64_t kMostFaces = 64;
+constexpr std::int64_t kMostAdvance = 10000;
 constexpr double kLeastLineHeight = 0.8;
 constexpr double kMostLineHeight = 4.0;
 
@@ -23,6 +24,7 @@ class TableReader {
     void read_package(const yaml::Entry& entry);
     void read_family(const yaml::Entry& entry, const std::string& package,
                      const std::string& folder);
+    std::vector<GlyphAdvance> read_advances(const yaml::Node& node);
     void read_choices(const yaml::Node* node,
                       std::map<std::string, std::size_t, std::less<>>& choices);
     std::optional<std::size_t> family(const support::Located<std::string>& name);
@@ -59,8 +61,26 @@ void TableReader::read_family(const yaml::Entry& entry, const std::string& packa
             family.line_height = factor->value;
         }
     }
+    if (const yaml::Node* mends = map.optional_node("bold_advances")) {
+        family.bold_advances = read_advances(*mends);
+    }
     map.finish();
     table_.families.push_back(std::move(family));
+}
+
+std::vector<GlyphAdvance> TableReader::read_advances(const yaml::Node& node) {
+    yaml::MapReader map(node, "bold_advances", findings_);
+    std::vector<GlyphAdvance> advances;
+    for (const yaml::Entry& entry : node.entries) {
+        const auto advance = map.required_integer(entry.key.value);
+        if (advance && (advance->value < 0 || advance->value > kMostAdvance)) {
+            findings_.error(advance->span, "font-table",
+                            "an advance must be from 0 to 10000 units");
+        } else if (advance) {
+            advances.push_back({entry.key.value, static_cast<int>(advance->value)});
+        }
+    }
+    return advances;
 }
 
 void TableReader::read_package(const yaml::Entry& entry) {

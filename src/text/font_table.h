@@ -15,6 +15,12 @@
 
 namespace tickleaf::text {
 
+/// The width a glyph should have, in font units, where a font file has it wrong.
+struct GlyphAdvance {
+    std::string glyph; ///< its name in the file
+    int advance = 0;
+};
+
 /// One hand in two weights. `bold` is empty where the family has none.
 struct Family {
     std::string name;
@@ -23,6 +29,7 @@ struct Family {
     std::string bold;    ///< absolute path or empty
     unsigned index = 0;  ///< face in a collection
     double line_height = 1.3;
+    std::vector<GlyphAdvance> bold_advances; ///< mends the bold file
 };
 
 struct FontTable {

@@ -64,7 +64,8 @@ const OpenedFace& Fonts::Impl::open(std::size_t family, Weight weight) const {
     Slot& slot = slots[family * 2 + (bold ? 1 : 0)];
     std::call_once(slot.once, [&] {
         slot.opened = open_face(*environment, bold ? entry.bold : entry.regular, entry.index,
-                                family * 2 + (bold ? 1 : 0));
+                                family * 2 + (bold ? 1 : 0),
+                                bold ? entry.bold_advances : std::vector<GlyphAdvance>{});
     });
     return slot.opened;
 }

@@ -88,8 +88,8 @@ struct Desk {
         }();
         return fonts;
     }
-    Paragraph prepare_text(std::string_view text, std::string_view language) {
-        return prepare(set, {text, language, is_right_to_left(language), {}, "the test", {}},
+    Paragraph prepare_text(std::string_view text, std::string_view language, Style style = {}) {
+        return prepare(set, {text, language, is_right_to_left(language), style, "the test", {}},
                        findings);
     }
     std::string complaints() const {
