@@ -10,8 +10,6 @@
 namespace tickleaf::content {
 namespace {
 
-constexpr double kFactsShare = 0.5;
-
 Table who_table(Desk& desk) {
     Voice& voice = desk.voice;
     const prescription::Clinic& clinic = desk.rx.clinic;
@@ -88,7 +86,7 @@ Part cover(Desk& desk) {
     }
     add(part.blocks, paragraph(voice.say("cover.message")));
     Columns who;
-    who.first_share = kFactsShare;
+    who.first_share = kBalanced;
     add(who.first, who_table(desk));
     add(who.second, advice(desk));
     add(part.blocks, std::move(who));

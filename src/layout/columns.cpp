@@ -19,26 +19,42 @@ constexpr double kGutter = 1.5;
 /// Share of a page that words side by side may take.
 constexpr double kTallestBlock = 0.55;
 
-double height_at(Kit& kit, const content::Columns& block, double share, double gutter,
-                 Context inner) {
+struct Heights {
+    double first = 0.0;
+    double second = 0.0;
+    double both() const { return std::max(first, second); }
+};
+
+Heights heights_at(Kit& kit, const content::Columns& block, double share, double gutter,
+                   Context inner) {
     const double width = inner.width - gutter;
     const Trial trial(kit);
+    Heights heights;
     inner.width = width * share;
-    const double first = total_height(measure_blocks(kit, block.first, inner), 0.0);
+    heights.first = total_height(measure_blocks(kit, block.first, inner), 0.0);
     inner.width = width - inner.width;
-    const double second = total_height(measure_blocks(kit, block.second, inner), 0.0);
+    heights.second = total_height(measure_blocks(kit, block.second, inner), 0.0);
     trial.undo(kit);
-    return std::max(first, second);
+    return heights;
 }
 
-/// The share at which both columns end nearest together, as near to the middle as that allows.
+/// The share at which both columns end nearest together, as near to the middle as that allows: from
+/// the middle the taller column is widened for as long as that helps.
 double balanced_share(Kit& kit, const content::Columns& block, double gutter,
                       const Context& context) {
-    constexpr double kShares[] = {0.5, 0.46, 0.54, 0.42, 0.58, 0.38, 0.62};
-    double best = kShares[0];
-    double least = height_at(kit, block, best, gutter, context);
-    for (const double share : kShares) {
-        const double height = height_at(kit, block, share, gutter, context);
+    constexpr double kMiddle = 0.5;
+    constexpr double kStep = 0.04;
+    constexpr int kSteps = 3;
+    const Heights middle = heights_at(kit, block, kMiddle, gutter, context);
+    const double way = middle.first >= middle.second ? kStep : -kStep;
+    double best = kMiddle;
+    double least = middle.both();
+    for (int i = 1; i <= kSteps; ++i) {
+        const double share = kMiddle + way * i;
+        const double height = heights_at(kit, block, share, gutter, context).both();
+        if (height > least + 0.1) {
+            break;
+        }
         if (height < least - 0.1) {
             least = height;
             best = share;

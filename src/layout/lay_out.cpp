@@ -99,8 +99,8 @@ struct Fit {
     int tightness = 0;
     double figure_share = 1.0;
 };
-constexpr Fit kFits[] = {{0, 1.0}, {1, 1.0}, {1, 0.8}, {2, 1.0},
-                         {2, 0.8}, {3, 0.8}, {3, 0.6}, {3, 0.5}};
+constexpr Fit kFits[] = {{0, 1.0}, {1, 1.0}, {1, 0.8}, {2, 1.0}, {2, 0.8},
+                         {3, 1.0}, {3, 0.8}, {3, 0.6}, {3, 0.5}};
 
 std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Context& context) {
     if (!wants_one_page(part.kind)) {

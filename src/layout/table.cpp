@@ -244,8 +244,7 @@ ColumnWidths widths_of(Kit& kit, const Frame& frame) {
     return column_widths(wishes, frame.table->column_shares, frame.context.width);
 }
 
-void place_columns(Kit& kit, Frame& frame) {
-    const ColumnWidths found = widths_of(kit, frame);
+void place_columns(Kit& kit, Frame& frame, const ColumnWidths& found) {
     if (!found.fits) {
         kit.say(support::Severity::Warning, frame.table->caption.span, "layout-table-wide",
                 "table \"" + frame.table->caption.text +
@@ -467,7 +466,8 @@ Measured measure(Kit& kit, const content::Table& block, const Context& context) 
     frame.table = &block;
     frame.context = context;
     frame.look = look_of(kit, block.role);
-    if (!widths_of(kit, frame).fits) {
+    const ColumnWidths widths = widths_of(kit, frame);
+    if (!widths.fits) {
         const bool log = block.role == Table::Role::Log;
         const auto fits = [&](const Table& some) {
             Frame narrower = frame;
@@ -492,7 +492,7 @@ Measured measure(Kit& kit, const content::Table& block, const Context& context) 
     if (frame.stacked) {
         frame.left = {0.0, context.width};
     } else {
-        place_columns(kit, frame);
+        place_columns(kit, frame, widths);
     }
     add_rows(frame, result);
     return result;

@@ -35,6 +35,14 @@ double TextBox::width() const {
     return result;
 }
 
+bool Typesetter::is_right_to_left(const std::string& language) {
+    const auto found = directions_.find(language);
+    if (found != directions_.end()) {
+        return found->second;
+    }
+    return directions_.emplace(language, text::is_right_to_left(language)).first->second;
+}
+
 const text::Paragraph& Typesetter::paragraph(const content::Words& words,
                                              const text::Style& style) {
     std::string key = cache_key(words, style);
@@ -45,7 +53,7 @@ const text::Paragraph& Typesetter::paragraph(const content::Words& words,
     text::ParagraphSource source;
     source.text = words.text;
     source.language = words.language;
-    source.right_to_left = text::is_right_to_left(words.language);
+    source.right_to_left = is_right_to_left(words.language);
     source.style = style;
     source.where = words.key;
     source.span = words.span;

@@ -38,11 +38,14 @@ class Typesetter {
     void tighten(double share) { line_share_ = share; }
 
   private:
+    bool is_right_to_left(const std::string& language);
+
     const PageTemplate* template_;
     text::FontSet* fonts_;
     support::Findings* findings_;
     double line_share_ = 1.0;
     std::unordered_map<std::string, text::Paragraph> shaped_;
+    std::unordered_map<std::string, bool> directions_; ///< of each language, asked for once
 };
 
 /// Puts lines into a slab, the first line's top at (x, y) of a column so wide.
