@@ -329,8 +329,10 @@ Part refill(Desk& desk) {
     add(part.blocks, std::move(head));
     add(part.blocks, pain_scale(desk));
     add(part.blocks, emergency(desk));
-    add(part.blocks, contact_row(desk));
-    add(part.blocks, paragraph(voice.say("safety.advice"), Paragraph::Role::Small));
+    Group whom;
+    add(whom.blocks, contact_row(desk));
+    add(whom.blocks, paragraph(voice.say("safety.advice"), Paragraph::Role::Small));
+    add(part.blocks, std::move(whom));
     std::vector<Stretch> weeks = stretches(desk, [&](const dose::PlannedDay& day) {
         return desk.material.stage ? day.stage == *desk.material.stage : !is_in_logbook(desk, day);
     });

@@ -245,6 +245,8 @@ constexpr Form kForms[] = {{1.0, false, 0}, {0.85, false, 0}, {0.7, false, 0}, {
                            {0.85, true, 0}, {0.7, true, 0},   {0.7, false, 1}, {0.55, false, 1},
                            {0.55, true, 1}, {0.55, false, 2}, {0.55, true, 2}, {0.45, false, 3},
                            {0.45, true, 3}};
+/// Share of the template's drawing height that is small.
+constexpr double kSmallDrawing = 0.5;
 /// Under a name that is repeated.
 constexpr double kUnderName = 0.5;
 /// For a group that fits no page in any form: the largest that holds all steps beside the drawing.
@@ -359,7 +361,10 @@ std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& cont
     for (const Together together : {Together::Start, Together::DoseAndDrawing, Together::Drawing}) {
         const Blocks ordered = in_split_order(blocks, together != Together::Start);
         for (const Form form : kSplitForms) {
-            if (fits) {
+            // Before the drawing gets too small to be seen from the floor it goes on a page with
+            // the steps alone.
+            const bool small = together == Together::Start && form.figure_share < kSmallDrawing;
+            if (fits || small) {
                 break;
             }
             trial.undo(kit);

@@ -184,3 +184,46 @@ TEST_CASE("lists name what there is") {
         CHECK(ran.output.starts_with("{"));
     }
 }
+
+TEST_CASE("a folded booklet is printed as it must be, and names the file to read instead") {
+    const Folder folder;
+    // The demo in Arabic without its free texts: these are the clinician's and in two languages.
+    std::string text = bytes(kDemo);
+    for (const char* line : {"  es: Esguince", "          es: Mantenga", "          es: P"}) {
+        const auto at = text.find(line);
+        REQUIRE(at != std::string::npos);
+        const std::string indent(std::string(line).find('e'), ' ');
+        text.insert(at, indent + "ar: \"\xD9\x86\xD8\xB5\"\n");
+    }
+    write(folder.file("rx.yaml"), text);
+    const Ran ran = program("make " + folder.file("rx.yaml") +
+                            " --language en,ar --template fold-booklet -o " + folder.path());
+    CAPTURE(ran.output);
+    REQUIRE(ran.code == 0);
+    CHECK(ran.output.find("make the booklet with template \"standard\"") != std::string::npos);
+    for (const char* language : {"en", "ar"}) {
+        const std::string made = folder.file("rx-" + std::string(language) + "-fold-booklet.pdf");
+        const std::string plain = folder.file(std::string(language) + ".pdf");
+        CHECK(run("qpdf --qdf --object-streams=disable " + made + " " + plain).code == 0);
+        const std::string pdf = bytes(plain);
+        // ISO 32000-1, table 150.
+        CHECK(pdf.find("/Duplex /DuplexFlipShortEdge") != std::string::npos);
+        CHECK(pdf.find("/PrintScaling /None") != std::string::npos);
+        CHECK((pdf.find("/Direction /R2L") != std::string::npos) ==
+              (std::string(language) == "ar"));
+        CHECK(pdf.find("pdfuaid:part") == std::string::npos);
+        const Ran info = run("pdfinfo " + made);
+        CHECK(info.output.find("841.89 x 595.28") != std::string::npos);
+    }
+}
+
+TEST_CASE("one-sheet takes the stage that is asked for") {
+    const Folder folder;
+    const Ran ran = program("make " + kDemo + " -l en -t one-sheet --stage 2 -o " + folder.path());
+    CAPTURE(ran.output);
+    REQUIRE(ran.code == 0);
+    const std::string made = folder.file("ankle-sprain-en-one-sheet-stage-2.pdf");
+    CHECK(run("pdftotext " + made + " -").output.find("Strengthen") != std::string::npos);
+    CHECK(run("pdfinfo " + made).output.find("Pages:           1") != std::string::npos);
+    CHECK(program("make " + kDemo + " -l en -t one-sheet --stage 9 -o " + folder.path()).code == 3);
+}
