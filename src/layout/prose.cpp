@@ -48,11 +48,14 @@ void add_badge(Kit& kit, Slab& slab, const content::Heading& block, const Headin
     content::Words number = block.words;
     number.text = block.badge;
     number.second = nullptr;
-    const TextBox box =
-        kit.type->set(number, kit.style(look.size, Weight::Bold, kWhite), side * 2.0);
+    const text::Style style = kit.style(look.size, Weight::Bold, kWhite);
+    const double width = kit.type->set(number, style, side * 2.0).width();
+    // A space behind it, which is not seen: else number and name would be read as one word.
+    number.text += "\u00A0";
+    const TextBox box = kit.type->set(number, style, side * 3.0);
     Placement at;
     // Centred on the square even where the number is wider than it.
-    at.x = (side - box.width()) / 2.0;
+    at.x = (side - width) / 2.0;
     at.y = (side - box.height()) / 2.0;
     at.width = box.width();
     at.tag = tag;

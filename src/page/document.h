@@ -107,7 +107,7 @@ struct Tag {
     std::size_t parent =
         kArtifact;           ///< kArtifact for the root; a parent always stands before its children
     std::string language;    ///< where it differs from the parent's
-    std::string alternative; ///< Alt of a Figure, description of a Form
+    std::string alternative; ///< Alt of a Figure, description of a Form, summary of a Table
     std::string actual_text;
     Scope scope = Scope::None; ///< of a TH
     int column_span = 1;

@@ -55,8 +55,7 @@ void* new_number(HPDF_MMgr memory, double value) {
     return HPDF_Real_New(memory, static_cast<HPDF_REAL>(rounded));
 }
 
-void* new_text(HPDF_MMgr memory, std::string_view utf8) {
-    const std::u32string text = decode(utf8);
+void* new_text(HPDF_MMgr memory, const std::u32string& text) {
     if (const auto bytes = pdf_doc_encoded(text); bytes && bytes->size() <= kStringLimit) {
         return HPDF_String_New(memory, bytes->c_str(), nullptr);
     }
@@ -121,8 +120,12 @@ Dict& Dict::boolean(const char* key, bool value) {
 }
 
 Dict& Dict::text(const char* key, std::string_view utf8) {
+    return text(key, decode(utf8));
+}
+
+Dict& Dict::text(const char* key, const std::u32string& value) {
     if (raw_ != nullptr) {
-        HPDF_Dict_Add(raw_dict(raw_), key, new_text(raw_dict(raw_)->mmgr, utf8));
+        HPDF_Dict_Add(raw_dict(raw_), key, new_text(raw_dict(raw_)->mmgr, value));
     }
     return *this;
 }
@@ -171,7 +174,7 @@ Array& Array::number(double value) {
 
 Array& Array::text(std::string_view utf8) {
     if (raw_ != nullptr) {
-        HPDF_Array_Add(raw_array(raw_), new_text(raw_array(raw_)->mmgr, utf8));
+        HPDF_Array_Add(raw_array(raw_), new_text(raw_array(raw_)->mmgr, decode(utf8)));
     }
     return *this;
 }

@@ -39,6 +39,7 @@ class Dict {
     Dict& boolean(const char* key, bool value);
     /// A text string: PDFDocEncoding where it can carry the text, else UTF-16BE.
     Dict& text(const char* key, std::string_view utf8);
+    Dict& text(const char* key, const std::u32string& value);
     /// ASCII bytes without NUL: language tags, addresses, dates.
     Dict& ascii(const char* key, const std::string& value);
     Dict& put(const char* key, Dict value);

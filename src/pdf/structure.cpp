@@ -8,6 +8,7 @@
 #include <tuple>
 
 #include "pdf/object_stream.h"
+#include "pdf/run_text.h"
 #include "pdf/structure_box.h"
 #include "pdf/text_string.h"
 
@@ -39,6 +40,13 @@ const char* scope_name(page::Tag::Scope scope) {
         break;
     }
     return "";
+}
+
+/// A text that is said and not set: without bidi controls, which some voices spell out.
+std::u32string spoken(const std::string& utf8) {
+    std::u32string text = decode(utf8);
+    std::erase_if(text, is_dropped);
+    return text;
 }
 
 class TreeWriter {
@@ -178,6 +186,7 @@ class TreeWriter {
 
     /// Whether the element's value holds text, which would be garbled by the rows of a grid.
     static bool is_wordy(const page::Tag& tag) {
+        // Of a Form it is the description, which all boxes of one name share.
         const bool has_alternative = !tag.alternative.empty() && tag.role != Role::Form;
         return has_alternative || !tag.actual_text.empty() || !tag.language.empty() ||
                tag.role == Role::Note;
@@ -224,9 +233,9 @@ class TreeWriter {
             value += "/Lang";
             append_text_string(value, decode(tag.language));
         }
-        if (!tag.alternative.empty() && tag.role != Role::Form) {
+        if (!tag.alternative.empty() && tag.role != Role::Form && tag.role != Role::Table) {
             value += "/Alt";
-            append_text_string(value, decode(tag.alternative));
+            append_text_string(value, spoken(tag.alternative));
         }
         if (!tag.actual_text.empty()) {
             value += "/ActualText";
@@ -320,6 +329,14 @@ class TreeWriter {
     }
 
     void append_attributes(std::string& value, std::size_t i) {
+        const page::Tag& tag = document_.tags[i];
+        if (tag.role == Role::Table && !tag.alternative.empty()) {
+            // Not Alt: a reader would say that in place of the cells.
+            value += "/A<</O/Table/Summary";
+            append_text_string(value, spoken(tag.alternative));
+            value += ">>";
+            return;
+        }
         if (boxes_[i]) {
             const Box& box = *boxes_[i];
             value += "/A<</O/Layout/BBox[";
@@ -353,7 +370,7 @@ class TreeWriter {
             return shared("form " + tag.alternative, [this, &tag] {
                 Dict made = objects_.indirect_dict();
                 made.name("O", "PrintField").name("Role", "cb").name("checked", "off");
-                return tag.alternative.empty() ? made : made.text("Desc", tag.alternative);
+                return tag.alternative.empty() ? made : made.text("Desc", spoken(tag.alternative));
             });
         }
         return Dict();

@@ -199,6 +199,9 @@ class Checker {
             require(!id.isString() || note_ids_.insert(id.getStringValue()).second, "7.9-2",
                     "two notes have one ID");
         } else if (role == "Table") {
+            // ISO 32000-1, 14.9.3: an alternate description stands for the element and all in it.
+            require(element.alternative.empty(), "14.9.3",
+                    "a table's cells are replaced by a text");
             check_table(element);
         } else if (role.size() == 2 && role[0] == 'H' && role[1] >= '1' && role[1] <= '6') {
             const int level = role[1] - '0';

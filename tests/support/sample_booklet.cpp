@@ -93,7 +93,7 @@ void SampleBooklet::add_contents(page::Page& page, std::size_t section) {
 }
 
 void SampleBooklet::add_table(page::Page& page, std::size_t section) {
-    const std::size_t table = tag(Role::Table, section);
+    const std::size_t table = tag(Role::Table, section, "Boxes to tick");
     for (int row = 0; row < 10; ++row) {
         const std::size_t line = tag(Role::TR, table);
         for (int column = 0; column < 6; ++column) {

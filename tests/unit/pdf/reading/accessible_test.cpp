@@ -92,6 +92,7 @@ std::vector<Breakage> breakages() {
         {"7.18.5-1",
          [](QPDF& f) { find_object(f, "/Subtype", "/Link").removeKey("/StructParent"); }},
         {"7.18.5-1", [](QPDF& f) { find_element(f, "/Link").replaceKey("/K", whole(0)); }},
+        {"14.9.3", [](QPDF& f) { find_element(f, "/Table").replaceKey("/Alt", text("Log")); }},
         {"12.3.2",
          [](QPDF& f) {
              QPDFObjectHandle link = find_object(f, "/Subtype", "/Link");
