@@ -2,6 +2,7 @@
 #include "dose/calendar.h"
 
 #include <algorithm>
+#include <bit>
 #include <tuple>
 
 namespace tickleaf::dose {
@@ -52,15 +53,18 @@ std::vector<int> best_of(const std::vector<int>& days, int number) {
         return days;
     }
     std::vector<int> best;
+    Spread best_spread;
     for (unsigned chosen = 1; chosen < 1u << days.size(); ++chosen) {
-        std::vector<int> candidate = subset(days, chosen);
-        if (candidate.size() != static_cast<std::size_t>(number)) {
+        if (std::popcount(chosen) != number) {
             continue;
         }
-        const bool better = best.empty() || spread_of(candidate).is_better_than(spread_of(best));
-        const bool equal = !better && !spread_of(best).is_better_than(spread_of(candidate));
+        std::vector<int> candidate = subset(days, chosen);
+        const Spread spread = spread_of(candidate);
+        const bool better = best.empty() || spread.is_better_than(best_spread);
+        const bool equal = !better && !best_spread.is_better_than(spread);
         if (better || (equal && candidate < best)) {
             best = std::move(candidate);
+            best_spread = spread;
         }
     }
     return best;

@@ -42,10 +42,25 @@ Json totals(const ExerciseTotals& totals) {
                 {"repetitions_stage", range(totals.repetitions_stage)}};
 }
 
+Json sides(const SideCounts& counts) {
+    return Json{{"left", range(counts.left)},
+                {"right", range(counts.right)},
+                {"no_side", range(counts.no_side)}};
+}
+
+Json family(const FamilyWork& work) {
+    return Json{{"family", work.family},
+                {"tension_seconds", range(work.tension_seconds)},
+                {"repetitions", range(work.repetitions)}};
+}
+
 Json exercise(const PlannedExercise& one) {
-    Json json{{"exercise", one.exercise},
-              {"side", support::to_word(one.side)},
-              {"dose", prescription::to_notation(one.dose)}};
+    Json json{{"exercise", one.exercise}};
+    if (!one.family.empty()) {
+        json["family"] = one.family;
+    }
+    json["side"] = support::to_word(one.side);
+    json["dose"] = prescription::to_notation(one.dose);
     if (one.tempo) {
         json["tempo"] = prescription::to_notation(*one.tempo);
     }
@@ -70,6 +85,13 @@ Json stage(const PlannedStage& stage) {
     json["session_seconds"] = range(stage.session);
     json["day_seconds"] = range(stage.day);
     json["week_seconds"] = range(stage.week);
+    const SideWork counts = weekly_counts(stage);
+    json["repetitions_per_week"] = sides(counts.repetitions);
+    json["holds_per_week"] = sides(counts.holds);
+    json["families"] = Json::array();
+    for (const FamilyWork& work : weekly_work(stage)) {
+        json["families"].push_back(family(work));
+    }
     json["exercises"] = Json::array();
     for (const PlannedExercise& one : stage.exercises) {
         json["exercises"].push_back(exercise(one));

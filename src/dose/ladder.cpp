@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <string>
+#include <tuple>
 
 namespace tickleaf::dose {
 
@@ -46,17 +47,6 @@ std::int64_t unit_of(std::int64_t begin, const Climb& climb) {
     return begin % five == 0 && climb.target % five == 0 ? five : 1;
 }
 
-std::vector<std::int64_t> heights(std::int64_t begin, const Climb& climb) {
-    const std::int64_t unit = unit_of(begin, climb);
-    std::vector<std::int64_t> result{begin};
-    while (result.back() < climb.target) {
-        const std::int64_t allowed = result.back() * kLargestStepPercent / 100;
-        const std::int64_t step = std::max(unit, allowed / unit * unit);
-        result.push_back(std::min(climb.target, result.back() + step));
-    }
-    return result;
-}
-
 /// Sets of repetitions: more sets of fewer, never more repetitions than the target has.
 Rung rung_of_repetitions(const Dose& dose, const Climb& climb, std::int64_t in_set) {
     const auto sets = [&](int of_dose) {
@@ -84,6 +74,56 @@ Rung rung_of_holds(const Dose& dose, const Climb& climb, std::int64_t length) {
     rung.sets = dose.sets;
     rung.count = {dose.sets.low * in_set, dose.sets.high * in_set};
     return rung;
+}
+
+Rung rung_of(const Dose& dose, const Climb& climb, std::int64_t step) {
+    return climb.is_time ? rung_of_holds(dose, climb, step)
+                         : rung_of_repetitions(dose, climb, step);
+}
+
+/// How far a rung of this height stays below the dose's totals, at both ends together.
+std::int64_t shortfall(const Dose& dose, const Climb& climb, std::int64_t step) {
+    const Rung rung = rung_of(dose, climb, step);
+    const std::int64_t each = climb.is_time ? step : 1;
+    const std::int64_t sets = std::int64_t{dose.sets.low} + dose.sets.high;
+    const std::int64_t wanted = sets * climb.holds_in_set * climb.target;
+    return wanted - (std::int64_t{rung.count.low} + rung.count.high) * each;
+}
+
+/// The way from one height up to the target.
+struct Way {
+    std::int64_t rungs = 0;
+    std::int64_t short_by = 0; ///< of all rungs on it
+    std::size_t next = 0;      ///< index of the next height
+    bool is_better_than(const Way& other) const {
+        return std::tie(rungs, short_by) < std::tie(other.rungs, other.short_by);
+    }
+};
+
+/// As few rungs as the largest step allows; of these the ones that keep the total best; of equals
+/// the gentlest start.
+std::vector<std::int64_t> heights(std::int64_t begin, const Dose& dose, const Climb& climb) {
+    const std::int64_t unit = unit_of(begin, climb);
+    std::vector<std::int64_t> grid;
+    for (std::int64_t height = begin; height <= climb.target; height += unit) {
+        grid.push_back(height);
+    }
+    std::vector<Way> best(grid.size());
+    for (std::size_t i = grid.size() - 1; i-- > 0;) {
+        const std::int64_t step = std::max(unit, grid[i] * kLargestStepPercent / 100);
+        for (std::size_t next = i + 1; next < grid.size() && grid[next] <= grid[i] + step; ++next) {
+            const Way way{best[next].rungs + 1,
+                          best[next].short_by + shortfall(dose, climb, grid[next]), next};
+            if (best[i].rungs == 0 || way.is_better_than(best[i])) {
+                best[i] = way;
+            }
+        }
+    }
+    std::vector<std::int64_t> result{begin};
+    for (std::size_t i = 0; i + 1 < grid.size(); i = best[i].next) {
+        result.push_back(grid[best[i].next]);
+    }
+    return result;
 }
 
 std::string with_unit(std::int64_t value, const Climb& climb) {
@@ -129,15 +169,14 @@ std::vector<Rung> ladder(const Dose& dose, const BeginValue& begin, Range<int> w
     if (!start) {
         return {};
     }
-    const std::vector<std::int64_t> steps = heights(*start, climb);
+    const std::vector<std::int64_t> steps = heights(*start, dose, climb);
     const auto in_stage = std::int64_t{weeks.high} - weeks.low + 1;
     const auto number = static_cast<std::int64_t>(steps.size());
     std::vector<Rung> rungs;
     rungs.reserve(steps.size());
     for (std::int64_t i = 0; i < number; ++i) {
         const std::int64_t step = steps.at(static_cast<std::size_t>(i));
-        Rung rung = climb.is_time ? rung_of_holds(dose, climb, step)
-                                  : rung_of_repetitions(dose, climb, step);
+        Rung rung = rung_of(dose, climb, step);
         rung.week = weeks.low + static_cast<int>(i * in_stage / number);
         rungs.push_back(rung);
     }

@@ -59,17 +59,23 @@ struct LinePlace {
 PlannedExercise plan_line(const LinePlace& place, const SidedExercises& sided, Findings& findings) {
     const ExerciseLine& line = place.stage.exercises.at(place.index);
     PlannedExercise planned;
+    Findings own;
     planned.exercise = line.exercise.value;
+    planned.family = sided.family(line.exercise.value);
     planned.side = sided.has_sides(line.exercise.value)
-                       ? side_of_sided(line, place.prescription, findings)
-                       : side_of_unsided(line, findings);
+                       ? side_of_sided(line, place.prescription, own)
+                       : side_of_unsided(line, own);
     planned.dose = line.dose;
     planned.tempo = line.tempo;
     planned.days_per_week = line.dose.days_per_week.value_or(place.stage.days_per_week);
     planned.line = place.index;
     planned.span = line.exercise.span;
     if (line.begin) {
-        planned.ladder = ladder(line.dose, *line.begin, place.stage.weeks, findings);
+        planned.ladder = ladder(line.dose, *line.begin, place.stage.weeks, own);
+    }
+    planned.is_sound = !own.has_errors();
+    for (const support::Finding& finding : own.all()) {
+        findings.add(finding);
     }
     const int weeks = place.stage.weeks.high - place.stage.weeks.low + 1;
     planned.totals = totals_of(line.dose, line.tempo,

@@ -53,6 +53,7 @@ struct ExerciseTotals {
 /// One exercise of a stage, ready for saying and ticking.
 struct PlannedExercise {
     std::string exercise; ///< id
+    std::string family;   ///< what it loads, from the exercise files; empty where that is not known
     support::Side side = support::Side::None;
     prescription::Dose dose;
     std::optional<prescription::Tempo> tempo;
@@ -60,6 +61,7 @@ struct PlannedExercise {
     std::vector<Rung> ladder; ///< lowest first, last is the target; empty where no `begin`
     ExerciseTotals totals;
     std::size_t line = 0; ///< index in the stage's exercises of the prescription
+    bool is_sound = true; ///< nothing impossible was found in it
     support::Span span{};
 };
 
@@ -104,10 +106,13 @@ inline constexpr std::int64_t kChangeOverSeconds = 30;
 /// Seconds a repetition takes where no tempo is given (common practice: 3 s).
 inline constexpr std::int64_t kPlainRepetitionSeconds = 3;
 
-/// True for ids of exercises that are done with one side at a time; comes from the exercise files.
+/// What planning asks of an exercise; comes from the exercise files.
 struct SidedExercises {
     virtual ~SidedExercises() = default;
+    /// True where it is done with one side at a time.
     virtual bool has_sides(const std::string& exercise) const = 0;
+    /// What it loads, such as "calf"; empty where that is not known.
+    virtual std::string family(const std::string& /*exercise*/) const { return {}; }
 };
 
 /// Plans all stages. A line whose side is missing is planned for both sides, and the finding stops
@@ -128,6 +133,22 @@ using FamilyOf = std::function<std::string(const std::string& exercise)>;
 
 /// The work of a stage's week by family, in alphabetical order of the families.
 std::vector<FamilyWork> weekly_work(const PlannedStage& stage, const FamilyOf& family_of);
+/// The same by the families planned with; exercises without one are left out.
+std::vector<FamilyWork> weekly_work(const PlannedStage& stage);
+
+/// Counts by the side that works; both ends of every range.
+struct SideCounts {
+    Range<std::int64_t> left{}, right{};
+    Range<std::int64_t> no_side{}; ///< of exercises without sides
+    bool operator==(const SideCounts&) const = default;
+};
+/// What a stage's week comes to by side. Time spent is neither.
+struct SideWork {
+    SideCounts repetitions; ///< until tired counts from 1 up to its cap
+    SideCounts holds;
+    bool operator==(const SideWork&) const = default;
+};
+SideWork weekly_counts(const PlannedStage& stage);
 
 /// An exact quotient: nothing is rounded before it is compared or printed.
 struct Ratio {
@@ -151,23 +172,29 @@ inline constexpr int kLargestStepPercent = 50;
 inline constexpr int kMostOnRung = 60;
 
 /// The ladder alone: from `begin` to the target at equal total, whole counts, bounded steps. Counts
-/// are rounded down, so that no rung asks for more than the target's total.
+/// are rounded down, so that no rung asks for more than the target's total and each is short of it
+/// by less than one hold (or one set). As few rungs as the bound allows; of the ways with so few,
+/// the one that falls short least in all.
 std::vector<Rung> ladder(const prescription::Dose& dose, const prescription::BeginValue& begin,
                          Range<int> weeks, support::Findings& findings);
 
 /// Days of a programme week (0..6) for n days a week (1..7), spread as evenly as whole days allow.
 std::vector<int> spread_days(int days_per_week);
 
-/// The schedule as JSON (for `tickleaf inspect --stage schedule`). A range is {"low", "high"}, a
-/// date is "YYYY-MM-DD" (ISO 8601 calendar date), every number is whole; what counts places starts
-/// at 1.
+/// The schedule as JSON (for `tickleaf inspect --stage schedule`), as
+/// templates/schedule.schema.json has it. A range is {"low", "high"}, a date is "YYYY-MM-DD" (ISO
+/// 8601 calendar date), every number is whole; what counts places starts at 1.
 ///   expected_weeks  range: weeks of the whole programme
 ///   review          date; only where one is given
 ///   stages[]        stage: its place; weeks: range; first_day, last_day: dates, only with a start
 ///                   (no earlier and no later than these); sessions_per_day: the most any exercise
 ///                   asks for; sessions_per_week, exercise_days_per_week: ranges; session_seconds,
-///                   day_seconds, week_seconds: ranges; exercises[]
-///   exercises[]     exercise: id; side: "left", "right", "both" or "none"; dose: compact notation;
+///                   day_seconds, week_seconds: ranges; repetitions_per_week, holds_per_week:
+///                   sides; families[]; exercises[]
+///   sides           left, right, no_side: ranges
+///   families[]      family: id; tension_seconds, repetitions (or holds): ranges, a week, all sides
+///   exercises[]     exercise: id; family: only where known; side: "left", "right", "both" or
+///   "none"; dose: compact notation;
 ///                   tempo: named phases, only where given; days_per_week: range; ladder[]; totals
 ///   ladder[]        week of the programme; sets, count: ranges; hold_seconds, 0 for repetitions
 ///   totals          sides: 1 or 2; repetition_seconds, set_seconds, session_seconds,

@@ -211,4 +211,36 @@ std::vector<FamilyWork> weekly_work(const PlannedStage& stage, const FamilyOf& f
     return result;
 }
 
+std::vector<FamilyWork> weekly_work(const PlannedStage& stage) {
+    std::map<std::string, std::string> family;
+    for (const PlannedExercise& one : stage.exercises) {
+        family.emplace(one.exercise, one.family);
+    }
+    return weekly_work(stage, [&](const std::string& exercise) { return family.at(exercise); });
+}
+
+SideWork weekly_counts(const PlannedStage& stage) {
+    SideWork work;
+    for (const PlannedExercise& one : stage.exercises) {
+        const bool held = std::holds_alternative<Holds>(one.dose.content);
+        SideCounts& counts = held ? work.holds : work.repetitions;
+        const Range<std::int64_t>& week = one.totals.repetitions_week;
+        // Both sides do the same, so that half of an even number is exact.
+        const Range<std::int64_t> each{week.low / one.totals.sides, week.high / one.totals.sides};
+        const auto add = [&](Range<std::int64_t>& sum) {
+            sum = {sum.low + each.low, sum.high + each.high};
+        };
+        if (one.side == support::Side::None) {
+            add(counts.no_side);
+        }
+        if (one.side == support::Side::Left || one.side == support::Side::Both) {
+            add(counts.left);
+        }
+        if (one.side == support::Side::Right || one.side == support::Side::Both) {
+            add(counts.right);
+        }
+    }
+    return work;
+}
+
 } // namespace tickleaf::dose

@@ -40,6 +40,14 @@ TEST_CASE("ladders keep the total, step by step to the dose") {
           {1, 11, 11, 11, 11, 20},
           {2, 7, 7, 7, 7, 30},
           {2, 5, 5, 5, 5, 45}}},
+        // Pearson et al. 2020, Clin J Sport Med: 24 x 10 s are as much as 6 x 40 s.
+        {"dose: 6 x 40 s, begin: 10 s",
+         "1-4",
+         {{1, 24, 24, 24, 24, 10},
+          {1, 16, 16, 16, 16, 15},
+          {2, 12, 12, 12, 12, 20},
+          {3, 8, 8, 8, 8, 30},
+          {4, 6, 6, 6, 6, 40}}},
         {"dose: 4-5 x 45 s, begin: 15 s",
          "1-4",
          {{1, 12, 15, 12, 15, 15},
@@ -51,11 +59,11 @@ TEST_CASE("ladders keep the total, step by step to the dose") {
          {{1, 8, 8, 8, 8, 10}, {1, 5, 5, 5, 5, 15}, {2, 4, 4, 4, 4, 20}}},
         {"dose: 3 x 8-10, begin: 5",
          "1-4",
-         {{1, 4, 4, 20, 20, 0}, {2, 3, 3, 21, 21, 0}, {3, 3, 3, 24, 24, 0}}},
+         {{1, 4, 4, 20, 20, 0}, {2, 4, 4, 24, 24, 0}, {3, 3, 3, 24, 24, 0}}},
         {"dose: 3 x 5 x 10 s, begin: 5 s", "1", {{1, 3, 3, 30, 30, 5}, {1, 3, 3, 15, 15, 10}}},
         {"dose: 10 min, begin: 4 min",
          "1-3",
-         {{1, 2, 2, 2, 2, 240}, {1, 1, 1, 1, 1, 360}, {2, 1, 1, 1, 1, 540}, {3, 1, 1, 1, 1, 600}}},
+         {{1, 2, 2, 2, 2, 240}, {1, 2, 2, 2, 2, 300}, {2, 1, 1, 1, 1, 420}, {3, 1, 1, 1, 1, 600}}},
         {"dose: 2 x to fatigue at most 15, begin: 10",
          "1-2",
          {{1, 2, 2, 20, 20, 0}, {2, 2, 2, 30, 30, 0}}},
@@ -150,4 +158,47 @@ TEST_CASE("ladder laws hold for generated doses") {
         REQUIRE(rungs.front().week == weeks.low);
     }
     CHECK(climbed > 5000);
+}
+
+namespace {
+
+/// The fewest steps from a height to the target, and of the ways with so few the least that is lost
+/// of the total: every way is walked.
+std::pair<int, std::int64_t> best_way(std::int64_t height, std::int64_t target,
+                                      std::int64_t total) {
+    if (height == target) {
+        return {0, 0};
+    }
+    std::pair<int, std::int64_t> best{1 << 20, 0};
+    for (std::int64_t next = height + 1;
+         next <= target && 2 * (next - height) <= std::max<std::int64_t>(height, 2); ++next) {
+        auto [steps, lost] = best_way(next, target, total);
+        best = std::min(best, {steps + 1, lost + total % next});
+    }
+    return best;
+}
+
+} // namespace
+
+TEST_CASE("no way with as few rungs keeps the total better") {
+    for (int target = 2; target <= 14; ++target) {
+        for (int begin = 1; begin < target; ++begin) {
+            for (int sets = 1; sets <= 4; ++sets) {
+                prescription::Dose dose;
+                dose.sets = {sets, sets};
+                dose.content = prescription::Repetitions{{target, target}, false};
+                support::Findings findings;
+                const auto rungs = ladder(dose, {begin, {}}, {1, 4}, findings);
+                INFO(prescription::to_notation(dose) << " from " << begin);
+                REQUIRE_FALSE(rungs.empty());
+                const int total = sets * target;
+                std::int64_t lost = 0;
+                for (std::size_t i = 1; i < rungs.size(); ++i) {
+                    lost += total - rungs[i].count.high;
+                }
+                CHECK(std::pair(static_cast<int>(rungs.size()) - 1, lost) ==
+                      best_way(begin, target, total));
+            }
+        }
+    }
 }

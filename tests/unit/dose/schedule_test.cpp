@@ -395,6 +395,42 @@ TEST_CASE("sessions and exercise days of a week, and the work of each family, on
                           {"thigh", {16 * 3 * 2, 30 * 3 * 3}, Range<std::int64_t>{32, 90}}});
 }
 
+TEST_CASE("home programmes of the literature: sessions, days between, hours") {
+    // Campbell and Robertson, Otago Exercise Programme (manual 2003): three times a week; a rest
+    // day between, 8 to 10 repetitions, two sets, 1 to 2 minutes of rest, lift 2 to 3 s, lower 4 to
+    // 5 s, one-leg stand 10 to 30 s (values from memory). On the days between they walk.
+    const Planned otago =
+        plan_stage("1-4", "7",
+                   {"do: front-knee, dose: \"2 x 8-10, rest 60-120 s, 3 days/week\", tempo: 3-0-5",
+                    "do: one-leg, dose: \"1 x 10-30 s, 3 days/week\"",
+                    "do: both-walk, dose: \"30 min, 2 days/week\""});
+    const PlannedStage& stage = otago.schedule->stages.front();
+    CHECK(stage.exercises.at(0).totals.tension == Range<Seconds>{{2 * 8 * 8}, {2 * 10 * 8}});
+    CHECK(stage.exercises.at(0).totals.session == Range<Seconds>{{128 + 60}, {160 + 120}});
+    const Planned alone = plan_stage("1-4", "3", {"do: front-knee, dose: 2 x 8-10"});
+    CHECK(alone.schedule->stages.front().sessions_week == Range<int>{3, 3});
+    int before = -7;
+    for (const PlannedDay& day : alone.schedule->days) {
+        const int number = 7 * (day.week - 1) + day.weekday;
+        if (!day.is_rest_day()) {
+            CHECK(number - before >= 2);
+            before = number;
+        }
+    }
+    // Hupperets et al. 2009, BMJ 339:b2684: eight weeks, three sessions, at most 30 minutes: 24
+    // sessions and at most 12 hours.
+    const Planned balance = plan_stage("1-8", "3", {"do: stand, dose: 30 min"});
+    const PlannedStage& weeks = balance.schedule->stages.front();
+    CHECK(weeks.sessions_week.high * 8 == 24);
+    CHECK(weeks.week.high.count * 8 == 12 * 3600);
+    // Kongsgaard et al. 2009, Scand J Med Sci Sports 19:790-802: 6 s a repetition (value from
+    // memory), so 3 sets of 15 are 270 s under tension and 4 of 6 are 144 s.
+    CHECK(first(plan_stage("1", "3", {"do: squat, dose: 3 x 15, tempo: 3-0-3"}))
+              .totals.tension.high.count == 270);
+    CHECK(first(plan_stage("1", "3", {"do: squat, dose: 4 x 6, tempo: 3-0-3"}))
+              .totals.tension.high.count == 144);
+}
+
 TEST_CASE("a quotient is compared exactly and printed no smaller than it is") {
     CHECK_FALSE(Ratio{200, 100}.is_above_percent(200));
     CHECK(Ratio{2001, 1000}.is_above_percent(200));
