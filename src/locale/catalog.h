@@ -56,7 +56,7 @@ struct Reading {
 /// Adds the texts of one file. False where there is no such file; its contents' faults are
 /// findings.
 bool read_catalog(const CatalogFile& file, const Reading& reading, Catalog& catalog);
-/// All files of a language: booklet, units and every exercise.
+/// All files a patient's language must have: booklet, units and every exercise.
 Catalog read_all_catalogs(std::string_view tag, const Reading& reading);
 
 /// Lower-case letters, digits and hyphens: what may stand in a path.

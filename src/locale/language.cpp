@@ -32,6 +32,8 @@ struct Language::Impl {
     /// Exercises asked for, each with what was wrong with it: told again whenever it is asked for
     /// again.
     std::map<std::string, support::Findings, std::less<>> exercises;
+    /// The same for the clinician's copy; nothing before it is asked for.
+    std::optional<support::Findings> clinician;
     std::map<const Entry*, Pattern> patterns;
 
     bool is_source() const { return file.tag == kSourceTag; }
@@ -188,6 +190,24 @@ bool Language::load_exercise(std::string_view id, support::Findings& findings) {
         findings.add(finding);
     }
     return !known->second.has_errors();
+}
+
+bool Language::has_clinician_texts() const {
+    const auto files = impl_->environment->list_data("locales/" + tag());
+    return std::find(files.begin(), files.end(), std::string(kClinicianFile) + ".yaml") !=
+           files.end();
+}
+
+bool Language::load_clinician_texts(support::Findings& findings) {
+    if (!impl_->clinician) {
+        impl_->clinician.emplace();
+        impl_->read(main_file(tag(), kClinicianFile), main_file(kSourceTag, kClinicianFile),
+                    *impl_->clinician);
+    }
+    for (const support::Finding& finding : impl_->clinician->all()) {
+        findings.add(finding);
+    }
+    return !impl_->clinician->has_errors();
 }
 
 int Language::count(std::string_view prefix) const {

@@ -3,7 +3,8 @@
 // review state of every text. English is the source; another language's entry carries the hash of
 // the English it was made from. Shapes: keys are "area.name" for the booklet, "criterion.KEY",
 // "position.KEY", and for exercises "exercise.ID.name|purpose|setup|step.N|feel|mistake.N|safety".
-// Catalogs: locales/LANG/{booklet,units}.yaml and locales/LANG/exercises/ID.yaml (local keys), each
+// Catalogs: locales/LANG/{booklet,units}.yaml, where a clinic wants it clinician.yaml, and
+// locales/LANG/exercises/ID.yaml (local keys), each
 // `format: 1` and `texts:`, a map of key to ICU text in English, of key to {text, of: HASH8, state:
 // draft|reviewed, by, on} in every other language. locales/LANG/language.yaml: name, english_name,
 // locale, companion_calendar. Side is always {side, select, left {} right {} other {}}. All rules
@@ -76,6 +77,12 @@ class Language {
     /// Loads locales/TAG/exercises/ID.yaml, once, so that its keys can be asked for. False, with
     /// findings each time, where it cannot be used.
     bool load_exercise(std::string_view id, support::Findings& findings);
+    /// Whether this language has the texts of the clinician's copy (locales/TAG/clinician.yaml). A
+    /// patient never reads them, so that a language need not have them and they are not in
+    /// coverage(); English does.
+    bool has_clinician_texts() const;
+    /// Loads them, once. False, with findings each time, where they cannot be used.
+    bool load_clinician_texts(support::Findings& findings);
     /// Number of numbered entries "prefix.1", "prefix.2"... that the English source has.
     int count(std::string_view prefix) const;
 

@@ -24,7 +24,7 @@ struct LanguageFile {
     std::string name; ///< as its speakers write it
     std::string english_name;
     FormatRules formats;
-    std::vector<std::string> left_words; ///< every form, lower case; for lint only
+    std::vector<std::string> left_words; ///< every form, lower case
     std::vector<std::string> right_words;
     std::vector<Term> glossary; ///< in English the words that call for a term; in file order
     support::Span span{};

@@ -68,6 +68,21 @@ void lint_source(const std::string& key, const Entry& entry, const Bench& bench)
     }
 }
 
+void lint_catalog(const Catalog& own, const Bench& bench) {
+    for (const auto& [key, entry] : own.texts) {
+        lint_words(key, entry, bench);
+        lint_source(key, entry, bench);
+    }
+    for (const auto& [key, entry] : bench.english.texts) {
+        if (own.find(key) == nullptr) {
+            bench.findings.error(entry.span, "text-missing",
+                                 "text \"" + key + "\" is missing in " +
+                                     bench.language.english_name,
+                                 "add it to locales/" + bench.language.tag);
+        }
+    }
+}
+
 } // namespace
 
 void lint(const support::Environment& environment, support::Sources& sources, std::string_view tag,
@@ -79,20 +94,16 @@ void lint(const support::Environment& environment, support::Sources& sources, st
     if (!language || !english_language) {
         return;
     }
-    const Catalog english = read_all_catalogs(kSourceTag, reading);
-    const Catalog own = tag == kSourceTag ? english : read_all_catalogs(tag, reading);
     const Formats formats(language->formats);
-    const Bench bench{*language, *english_language, english, formats, findings};
-    for (const auto& [key, entry] : own.texts) {
-        lint_words(key, entry, bench);
-        lint_source(key, entry, bench);
-    }
-    for (const auto& [key, entry] : english.texts) {
-        if (own.find(key) == nullptr) {
-            findings.error(entry.span, "text-missing",
-                           "text \"" + key + "\" is missing in " + language->english_name,
-                           "add it to locales/" + language->tag);
-        }
+    Catalog english = read_all_catalogs(kSourceTag, reading);
+    Catalog own = tag == kSourceTag ? english : read_all_catalogs(tag, reading);
+    lint_catalog(own, {*language, *english_language, english, formats, findings});
+    // The clinician's copy apart: a language has all of it or none.
+    english = {};
+    own = {};
+    read_catalog(main_file(kSourceTag, kClinicianFile), reading, english);
+    if (read_catalog(main_file(tag, kClinicianFile), reading, own)) {
+        lint_catalog(own, {*language, *english_language, english, formats, findings});
     }
 }
 
