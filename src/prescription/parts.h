@@ -26,6 +26,18 @@ inline constexpr std::int64_t kMostLogbookWeeks = 52;
 inline constexpr int kFirstYear = 1900;
 inline constexpr int kLastYear = 2199;
 
+/// Tells whether anything was found wrong since it was made.
+class Watch {
+  public:
+    explicit Watch(const support::Findings& findings)
+        : findings_(&findings), begin_(findings.size()) {}
+    bool has_errors() const;
+
+  private:
+    const support::Findings* findings_;
+    std::size_t begin_;
+};
+
 /// A text that may not be empty or blank. The result is empty where it was missing.
 Located<std::string> required_words(FieldReader& reader, std::string_view key,
                                     support::Findings& findings);

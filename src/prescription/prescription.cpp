@@ -98,20 +98,31 @@ std::optional<Located<std::int64_t>> read_logbook(FieldReader& reader, Findings&
     return weeks;
 }
 
+/// A key that was not understood may have been meant for something that seems to be missing.
+void doubt_what_is_absent(Prescription& prescription) {
+    Unread& unread = prescription.unread;
+    unread.problem = unread.problem || prescription.problem.empty();
+    unread.side = unread.side || !prescription.side;
+    unread.dates = unread.dates || !prescription.starts || !prescription.review;
+    unread.home = unread.home || prescription.home.equipment.empty();
+}
+
 /// Every band an exercise names is at home.
-void check_bands(const Prescription& prescription, Findings& findings) {
+void check_bands(Prescription& prescription, Findings& findings) {
     std::vector<std::string> names;
     for (const Equipment& item : prescription.home.equipment) {
         if (item.band) {
             names.push_back(item.band->name);
         }
     }
-    for (const Stage& stage : prescription.stages) {
-        for (const ExerciseLine& line : stage.exercises) {
+    for (Stage& stage : prescription.stages) {
+        for (ExerciseLine& line : stage.exercises) {
             if (!line.band ||
                 std::find(names.begin(), names.end(), line.band->value) != names.end()) {
                 continue;
             }
+            line.is_whole = false;
+            stage.has_all_lines = false;
             const std::string near = did_you_mean(line.band->value, names);
             findings.error(line.band->span, "band-unknown",
                            "the band " + quoted(line.band->value) + " is not in home.equipment",
@@ -130,21 +141,34 @@ std::optional<Prescription> read(const Node& root, Findings& findings) {
     Prescription prescription;
     prescription.span = root.span;
     check_format(reader, findings);
-    if (const Node* patient = reader.node("patient")) {
-        prescription.patient = read_patient(*patient, findings);
-    }
+    Unread& unread = prescription.unread;
+    const auto watched = [&](bool& bad, const auto& read_part) {
+        const Watch watch(findings);
+        read_part();
+        bad = watch.has_errors();
+    };
+    watched(unread.patient, [&] {
+        if (const Node* patient = reader.node("patient")) {
+            prescription.patient = read_patient(*patient, findings);
+        }
+    });
     if (const Node* clinic = reader.node("clinic")) {
         prescription.clinic = read_clinic(*clinic, findings);
     }
-    prescription.problem = optional_free_text(reader, "problem", findings);
+    watched(unread.problem,
+            [&] { prescription.problem = optional_free_text(reader, "problem", findings); });
     prescription.goal = optional_free_text(reader, "goal", findings);
-    if (const Node* side = reader.node("side")) {
-        prescription.side = read_side(*side, findings);
-    }
-    read_dates(reader, prescription, findings);
-    if (const Node* home = reader.node("home")) {
-        prescription.home = read_home(*home, findings);
-    }
+    watched(unread.side, [&] {
+        if (const Node* side = reader.node("side")) {
+            prescription.side = read_side(*side, findings);
+        }
+    });
+    watched(unread.dates, [&] { read_dates(reader, prescription, findings); });
+    watched(unread.home, [&] {
+        if (const Node* home = reader.node("home")) {
+            prescription.home = read_home(*home, findings);
+        }
+    });
     prescription.limits = read_limits(reader, findings);
     if (const Node* pain = reader.node("pain")) {
         prescription.pain = read_pain_rule(*pain, findings);
@@ -154,9 +178,27 @@ std::optional<Prescription> read(const Node& root, Findings& findings) {
     }
     prescription.logbook_weeks = read_logbook(reader, findings);
     prescription.waivers = read_waivers(reader, findings);
+    const Watch keys(findings);
     reader.finish();
+    if (keys.has_errors()) {
+        doubt_what_is_absent(prescription);
+    }
     check_bands(prescription, findings);
     return prescription;
+}
+
+Prescription judgeable(const Prescription& prescription) {
+    Prescription result = prescription;
+    for (Stage& stage : result.stages) {
+        const std::size_t all = stage.exercises.size();
+        std::erase_if(stage.exercises, [&](const ExerciseLine& line) {
+            const bool needs_days = !stage.has_days && !line.dose.days_per_week;
+            const bool needs_side = prescription.unread.side && !line.side;
+            return !line.is_whole || needs_days || needs_side;
+        });
+        stage.has_all_lines = stage.has_all_lines && stage.exercises.size() == all;
+    }
+    return result;
 }
 
 } // namespace tickleaf::prescription

@@ -93,6 +93,7 @@ struct ExerciseLine {
     std::optional<BeginValue> begin;
     std::optional<Located<std::string>> band; ///< name of a band in home.equipment
     FreeText note;
+    bool is_whole = true; ///< nothing in it was an error
 };
 
 /// A stage: weeks counted from 1, both included.
@@ -106,12 +107,20 @@ struct Stage {
     FreeText move_on_text;                          ///< further criteria in free text
     std::vector<ExerciseLine> exercises;
     support::Span span{};
+    bool has_whole_frame = true; ///< nothing but its lines had an error
+    bool has_days = true;        ///< its days a week are known
+    bool has_all_lines = true;   ///< no line had an error, and none is left out
 };
 
 /// A rule of check/ switched off for this prescription, with a reason for the clinician's copy.
 struct Waiver {
     Located<std::string> rule;
     Located<std::string> reason;
+};
+
+/// Parts of the file that hold an error: what they say, or leave unsaid, is not to be judged.
+struct Unread {
+    bool patient = false, problem = false, side = false, home = false, dates = false;
 };
 
 struct Prescription {
@@ -129,11 +138,17 @@ struct Prescription {
     FreeText goal;
     std::vector<Waiver> waivers;
     support::Span span{};
+    Unread unread;
 };
 
 /// Reads a whole prescription. Nothing only where it cannot be used at all; look at
-/// findings.has_errors() too.
+/// findings.has_errors() too. With errors, `unread` and the flags of stages and lines say what can
+/// still be judged.
 std::optional<Prescription> read(const yaml::Node& root, support::Findings& findings);
+
+/// The same with the lines alone that can be judged, so that one run tells the slips of the pen and
+/// what the rules say of the rest. Lines that have errors, or hang on something that has, are out.
+Prescription judgeable(const Prescription& prescription);
 
 /// The prescription as JSON (for `tickleaf inspect --stage prescription`), two-space indented.
 std::string dump(const Prescription& prescription);

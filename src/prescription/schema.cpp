@@ -37,6 +37,72 @@ std::string unit_pattern() {
     return '(' + units + ')';
 }
 
+constexpr const char* kSpace = "\\s*";
+constexpr const char* kWhole = "[0-9]+";
+constexpr const char* kTimes = "[xX\u00d7]";
+constexpr const char* kDash = "[-\u2013\u2212]";
+
+/// Words one after the other, in any case of letters.
+std::string phrase(std::initializer_list<const char*> words) {
+    std::string pattern;
+    for (const char* word : words) {
+        pattern += (pattern.empty() ? "" : kSpace) + either_case(word);
+    }
+    return pattern;
+}
+
+std::string optional(const std::string& inside) {
+    return '(' + inside + kSpace + ")?";
+}
+
+std::string duration_pattern() {
+    return std::string(kCounts) + kSpace + unit_pattern();
+}
+
+/// The compact notation of a dose, as in dose_form.h.
+std::string dose_pattern() {
+    const std::string sp = kSpace;
+    const std::string sets = kCounts + sp + kTimes + sp;
+    const std::string timed =
+        optional(kWhole + sp + kTimes) + optional(phrase({"hold"})) + duration_pattern();
+    const std::string spent = phrase({"time"}) + sp + duration_pattern();
+    const std::string fatigue = phrase({"to", "fatigue", "at", "most"}) + sp + kWhole;
+    const std::string work = '(' + sets + kCounts + "|(" + sets + ")?(" + timed + '|' + spent +
+                             '|' + fatigue + "))(" + sp + phrase({"each", "side"}) + ")?";
+    const std::string clause = '(' + phrase({"rest"}) + sp + duration_pattern() + '|' + kCounts +
+                               sp + '/' + sp + phrase({"day"}) + '|' + kCounts + sp +
+                               phrase({"day"}) + "[Ss]?" + sp + '/' + sp + phrase({"week"}) + ')';
+    return work + '(' + sp + ',' + sp + clause + ")*";
+}
+
+/// Digits in their stated order, or named phases, as in dose_form.h.
+std::string tempo_pattern() {
+    const std::string sp = kSpace;
+    const std::string step = "([0-9]+|" + std::string(kTimes) + ')';
+    const std::string names = '(' + phrase({"lift"}) + '|' + phrase({"hold"}) + '|' +
+                              phrase({"lower"}) + '|' + phrase({"rest"}) + '|' + phrase({"out"}) +
+                              '|' + phrase({"back"}) + ')';
+    const std::string length = "([0-9]+" + sp + '(' + either_case("seconds") + '|' +
+                               either_case("s") + ")?|" + kTimes + '|' + phrase({"quick"}) + '|' +
+                               phrase({"slow"}) + '|' + phrase({"as", "fast", "as"}) + sp +
+                               optional(phrase({"is"})) + phrase({"safe"}) + ')';
+    const std::string phase = names + sp + length;
+    return '(' + step + '(' + sp + kDash + sp + step + "){2,3}|" + phase + '(' + sp + ',' + sp +
+           phase + ")*)";
+}
+
+/// A precaution, as in limit.h; which movement a joint has is left to the reader.
+std::string limit_pattern() {
+    const std::string sp = kSpace;
+    const std::string side =
+        optional('(' + phrase({"left"}) + '|' + phrase({"right"}) + '|' + phrase({"both"}) + ')');
+    const std::string weight = '(' + phrase({"no"}) + '|' + phrase({"partial"}) + ')' + sp +
+                               phrase({"weight", "on"}) + sp + side + "[A-Za-z]+";
+    const std::string angle = side + "[A-Za-z]+(\\s+[A-Za-z]+){1,3}" + sp + phrase({"at", "most"}) +
+                              sp + kNumber + sp + phrase({"degree"}) + "[Ss]?";
+    return '(' + phrase({"no", "impact"}) + '|' + weight + '|' + angle + ')';
+}
+
 Json pattern(const std::string& inside) {
     return {{"type", "string"}, {"pattern", "^\\s*" + inside + "\\s*$"}};
 }
@@ -55,7 +121,7 @@ Json count(int most) {
 }
 
 Json duration(const std::string& example) {
-    Json json = pattern(std::string(kCounts) + "\\s*" + unit_pattern());
+    Json json = pattern(duration_pattern());
     json["examples"] = {example};
     return json;
 }
@@ -111,7 +177,7 @@ Json tempo() {
                                            either_case("lower") + '|' + either_case("rest") + '|' +
                                            either_case("out") + '|' + either_case("back") + ')'}}},
                          {"additionalProperties", step}};
-    return with_examples({{"anyOf", {{{"type", "string"}}, phases, list_of(phases, 1, 0)}}},
+    return with_examples({{"anyOf", {pattern(tempo_pattern()), phases, list_of(phases, 1, 0)}}},
                          {"1-1-3", "out 2 s, hold 1 s, back 3 s"});
 }
 
@@ -223,13 +289,13 @@ Json schema_of(Shape shape) {
     case Shape::Keys:
         return one_or_list(key());
     case Shape::Limits:
-        return list_of(with_examples({{"type", "string"}},
+        return list_of(with_examples(pattern(limit_pattern()),
                                      {"right ankle inversion at most 10 degrees", "no impact",
                                       "no weight on right leg", "partial weight on right leg"}),
                        0, 0);
     case Shape::Dose:
         return {{"anyOf",
-                 {with_examples({{"type", "string"}, {"pattern", "[0-9]"}},
+                 {with_examples(pattern(dose_pattern()),
                                 {"3 x 8-12, rest 60-90 s", "5 x 45 s, rest 60 s, 2/day", "10 min",
                                  "2 x to fatigue at most 15, 3 days/week"}),
                   reference("dose_map")}}};

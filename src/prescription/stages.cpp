@@ -33,6 +33,7 @@ Located<std::string> read_exercise_id(FieldReader& reader, Findings& findings) {
 /// Nothing where the id is missing. A line with an unreadable dose is kept, so that its id is still
 /// held against the exercises there are; the finding stops it from being planned.
 std::optional<ExerciseLine> read_line(const yaml::Node& node, Findings& findings) {
+    const Watch watch(findings);
     FieldReader reader(node, exercise_fields(), findings);
     if (!reader.is_map()) {
         return std::nullopt;
@@ -63,6 +64,7 @@ std::optional<ExerciseLine> read_line(const yaml::Node& node, Findings& findings
         return std::nullopt;
     }
     line.dose = dose.value_or(Dose{});
+    line.is_whole = !watch.has_errors();
     return line;
 }
 
@@ -102,7 +104,9 @@ void read_exercises(FieldReader& reader, Stage& stage, Findings& findings) {
         return;
     }
     for (const yaml::Node& item : list->items) {
-        if (auto line = read_line(item, findings)) {
+        auto line = read_line(item, findings);
+        stage.has_all_lines = stage.has_all_lines && line && line->is_whole;
+        if (line) {
             stage.exercises.push_back(std::move(*line));
         }
     }
@@ -132,20 +136,28 @@ ReadStage read_stage(const yaml::Node& node, Findings& findings) {
     ReadStage result;
     Stage& stage = result.stage;
     stage.span = node.span;
+    stage.has_whole_frame = false;
     FieldReader reader(node, stage_fields(), findings);
     if (!reader.is_map()) {
+        stage.has_all_lines = false;
         return result;
     }
+    const Watch frame(findings);
     stage.name = required_words(reader, "name", findings);
     stage.title = optional_free_text(reader, "title", findings);
     result.has_weeks = read_weeks(reader, stage, findings);
     if (const yaml::Node* days = reader.node("days_per_week")) {
         const auto range = read_counts(*days, days_per_week_quantity(), "days-syntax", findings);
+        stage.has_days = range.has_value();
         stage.days_per_week = range.value_or(stage.days_per_week);
     }
     read_criteria(reader, stage, findings);
+    const bool good_frame = !frame.has_errors();
     read_exercises(reader, stage, findings);
+    const Watch keys(findings);
     reader.finish();
+    stage.has_whole_frame = good_frame && !keys.has_errors();
+    stage.has_days = stage.has_days && !keys.has_errors();
     return result;
 }
 
@@ -203,11 +215,14 @@ std::vector<Stage> read_stages(const yaml::Node& node, Findings& findings) {
     for (const yaml::Node& item : node.items) {
         read.push_back(read_stage(item, findings));
     }
+    const Watch order(findings);
     check_order(read, findings);
     check_names(read, findings);
+    const bool has_order = !order.has_errors();
     std::vector<Stage> stages;
     stages.reserve(read.size());
     for (ReadStage& one : read) {
+        one.stage.has_whole_frame = one.stage.has_whole_frame && has_order;
         stages.push_back(std::move(one.stage));
     }
     return stages;

@@ -117,6 +117,14 @@ FreeText read_free_text(const yaml::Node& node, const std::string& what, Finding
     return free;
 }
 
+bool Watch::has_errors() const {
+    const auto& all = findings_->all();
+    return std::any_of(all.begin() + static_cast<std::ptrdiff_t>(begin_), all.end(),
+                       [](const support::Finding& finding) {
+                           return finding.severity == support::Severity::Error;
+                       });
+}
+
 FreeText optional_free_text(FieldReader& reader, std::string_view key, Findings& findings) {
     const yaml::Node* node = reader.node(key);
     return node == nullptr ? FreeText{} : read_free_text(*node, std::string(key), findings);
