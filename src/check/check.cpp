@@ -65,24 +65,54 @@ const std::vector<Rule>& rules() {
     return kRules;
 }
 
-void check(const Subject& subject, support::Findings& findings) {
-    check_waivers(*subject.prescription, findings);
+std::vector<Verdict> judge(const Subject& subject) {
+    support::internal_error_if(subject.prescription == nullptr || subject.schedule == nullptr ||
+                                   subject.exercises == nullptr || subject.solutions == nullptr ||
+                                   subject.side_names == nullptr,
+                               "check: the subject is not whole");
+    std::vector<Verdict> verdicts;
     for (const CodedRule& coded : all_rules()) {
-        const prescription::Waiver* waiver = waiver_of(*subject.prescription, coded.rule.id);
+        Verdict verdict;
+        verdict.rule = coded.rule;
+        const bool warns = coded.rule.severity == support::Severity::Warning;
+        const prescription::Waiver* waiver =
+            warns ? waiver_of(*subject.prescription, coded.rule.id) : nullptr;
+        verdict.reason = waiver != nullptr ? waiver->reason.value : "";
         coded.look(subject, [&](const support::Span& span, std::string message, std::string hint) {
-            if (waiver != nullptr && coded.rule.severity == support::Severity::Warning) {
-                findings.note(span, coded.rule.id,
-                              message + " (waived: " + waiver->reason.value + ")");
-                return;
-            }
-            if (coded.rule.severity == support::Severity::Warning) {
-                hint += (hint.empty() ? "" : "; ") +
-                        ("or waive it with a reason under \"waive\": " + coded.rule.id);
-            }
-            findings.add(
+            verdict.found.push_back(
                 {coded.rule.severity, span, coded.rule.id, std::move(message), std::move(hint)});
         });
+        if (!verdict.found.empty()) {
+            verdict.outcome = !warns              ? Verdict::Outcome::Failed
+                              : waiver != nullptr ? Verdict::Outcome::Waived
+                                                  : Verdict::Outcome::Warned;
+        }
+        verdicts.push_back(std::move(verdict));
     }
+    return verdicts;
+}
+
+void report(const Subject& subject, const std::vector<Verdict>& verdicts,
+            support::Findings& findings) {
+    check_waivers(*subject.prescription, findings);
+    for (const Verdict& verdict : verdicts) {
+        for (support::Finding finding : verdict.found) {
+            if (verdict.outcome == Verdict::Outcome::Waived) {
+                findings.note(finding.span, finding.id,
+                              finding.message + " (waived: " + verdict.reason + ")");
+                continue;
+            }
+            if (verdict.outcome == Verdict::Outcome::Warned) {
+                finding.hint += (finding.hint.empty() ? "" : "; ") +
+                                ("or waive it with a reason under \"waive\": " + finding.id);
+            }
+            findings.add(std::move(finding));
+        }
+    }
+}
+
+void check(const Subject& subject, support::Findings& findings) {
+    report(subject, judge(subject), findings);
 }
 
 } // namespace tickleaf::check

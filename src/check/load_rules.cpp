@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
+#include <map>
 #include <set>
 #include <string>
 #include <vector>
@@ -42,9 +43,18 @@ void report_jump(const prescription::Stage& stage, const dose::FamilyWork& befor
                " percent");
 }
 
+/// All of the stage could be read, so that its sums are its own.
+bool is_known(const Subject& subject, const PlannedStage& planned) {
+    const auto& stage = subject.prescription->stages.at(planned.index);
+    return stage.has_whole_frame && stage.has_days && stage.has_all_lines;
+}
+
 void volume_jump(const Subject& subject, const Report& report) {
     const auto& stages = subject.schedule->stages;
     for (std::size_t i = 1; i < stages.size(); ++i) {
+        if (!is_known(subject, stages[i - 1]) || !is_known(subject, stages[i])) {
+            continue;
+        }
         const auto before = weekly_load(subject, stages[i - 1]);
         for (const dose::FamilyWork& now : weekly_load(subject, stages[i])) {
             const auto earlier =
@@ -62,6 +72,37 @@ void volume_jump(const Subject& subject, const Report& report) {
 /// Strength work of one family on more days than this leaves no rest day between (48 hours).
 constexpr int kMostStrengthDays = 4;
 
+/// How many days of a week have strength work of each family, where no exercise alone asks for as
+/// many: two exercises that take turns load the same muscles day after day.
+void rest_days_of_families(const Subject& subject, const PlannedStage& stage,
+                           const Report& report) {
+    std::map<std::string, std::set<int>> days;
+    std::map<std::string, int> most_alone;
+    for (const dose::PlannedDay& day : subject.schedule->days) {
+        if (day.stage != stage.index || day.week != stage.weeks.low) {
+            continue;
+        }
+        for (const std::size_t index : day.exercises) {
+            const PlannedExercise& planned = stage.exercises.at(index);
+            const Facts& facts = subject.exercises->at(planned.exercise).facts();
+            if (facts.dose_kind == DoseKind::Strength) {
+                days[facts.family].insert(day.weekday);
+                int& most = most_alone[facts.family];
+                most = std::max(most, planned.days_per_week.high);
+            }
+        }
+    }
+    for (const auto& [family, on] : days) {
+        const int number = static_cast<int>(on.size());
+        if (number > kMostStrengthDays && most_alone.at(family) <= kMostStrengthDays) {
+            report(subject.prescription->stages.at(stage.index).span,
+                   "the exercises of \"" + family + "\" together load the same muscles on " +
+                       std::to_string(number) + " days a week",
+                   "give them the same number of days a week");
+        }
+    }
+}
+
 void rest_days(const Subject& subject, const Report& report) {
     for_each_exercise(subject,
                       [&](const PlannedStage&, const PlannedExercise& planned, const Facts& facts) {
@@ -74,6 +115,9 @@ void rest_days(const Subject& subject, const Report& report) {
                                      "add \"3 days/week\" to its dose");
                           }
                       });
+    for (const PlannedStage& stage : subject.schedule->stages) {
+        rest_days_of_families(subject, stage, report);
+    }
 }
 
 std::int64_t whole_minutes(std::int64_t seconds) {
@@ -87,7 +131,7 @@ void session_too_long(const Subject& subject, const Report& report) {
     }
     for (const PlannedStage& stage : subject.schedule->stages) {
         const std::int64_t needed = whole_minutes(stage.day.high.count);
-        if (needed > minutes->value) {
+        if (subject.prescription->stages.at(stage.index).has_all_lines && needed > minutes->value) {
             report(subject.prescription->stages.at(stage.index).span,
                    "a day of this stage takes up to " + std::to_string(needed) +
                        " minutes; the patient has " + std::to_string(minutes->value),
@@ -97,6 +141,9 @@ void session_too_long(const Subject& subject, const Report& report) {
 }
 
 void equipment_at_home(const Subject& subject, const Report& report) {
+    if (subject.prescription->unread.home) {
+        return;
+    }
     std::set<std::string> at_home;
     for (const prescription::Equipment& equipment : subject.prescription->home.equipment) {
         at_home.insert(equipment.kind.value);

@@ -52,9 +52,13 @@ bool concerns(Side limit, Side joint) {
 /// Solver and rounding may leave this much (figure/ meets contacts within 2 mm).
 constexpr double kAngleToleranceDegrees = 0.5;
 
-/// Visits the solution of every exercise beside its line in the prescription.
+/// Visits the solution of every exercise beside its line in the prescription. None where the home
+/// or the patient could not be read: step, band and height shape every pose.
 template <class Visit>
 void for_each_solution(const Subject& subject, const Visit& visit) {
+    if (subject.prescription->unread.home || subject.prescription->unread.patient) {
+        return;
+    }
     for (std::size_t s = 0; s < subject.schedule->stages.size(); ++s) {
         const dose::PlannedStage& stage = subject.schedule->stages[s];
         for (std::size_t e = 0; e < stage.exercises.size(); ++e) {

@@ -127,10 +127,15 @@ Entries rules(Session& /*session*/, Findings& /*findings*/) {
     for (const check::Rule& rule : check::rules()) {
         const std::string severity =
             rule.severity == support::Severity::Error ? "error" : "warning";
-        entries.push_back({{rule.id, severity, rule.sentence, "(" + rule.source + ")"},
+        // What goes under "waive:" to switch it off for one prescription.
+        const bool waivable = rule.severity != support::Severity::Error;
+        const std::string waive =
+            waivable ? "- {rule: " + rule.id + ", reason: ...}" : "cannot be switched off";
+        entries.push_back({{rule.id, severity, rule.sentence, waive, "(" + rule.source + ")"},
                            Json{{"rule", rule.id},
                                 {"severity", severity},
                                 {"sentence", rule.sentence},
+                                {"waive", waivable ? Json(waive) : Json()},
                                 {"source", rule.source}}});
     }
     return entries;

@@ -8,6 +8,7 @@
 #include <set>
 
 #include "check/check.h"
+#include "tests/unit/locale/environments.h"
 #include "yaml/tree.h"
 
 namespace {
@@ -64,6 +65,19 @@ struct ByFacts : dose::SidedExercises {
     const Exercises& exercises;
 };
 
+/// Left and right as the source tree's languages have them.
+const locale::SideNames& side_names() {
+    static const locale::SideNames names = [] {
+        const locale::test::TreeEnvironment tree;
+        support::Sources sources;
+        support::Findings findings;
+        auto loaded = locale::SideNames::load(tree, sources, findings);
+        REQUIRE(findings.size() == 0);
+        return loaded;
+    }();
+    return names;
+}
+
 /// What the program knows before it checks.
 struct Case {
     prescription::Prescription rx;
@@ -71,7 +85,9 @@ struct Case {
     dose::Schedule schedule;
     std::vector<std::vector<figure::Solution>> solutions;
     support::Findings planning;
-    check::Subject subject() const { return {&rx, &schedule, &exercises, &solutions}; }
+    check::Subject subject() const {
+        return {&rx, &schedule, &exercises, &solutions, &side_names()};
+    }
 };
 
 const std::string kPeople =
@@ -204,6 +220,14 @@ std::vector<Row> load_rows() {
          stages(work("lift", 5), work("lift-other", 20))},
         {"rest-days", one_stage("", line("do: lift, dose: \"3 x 10, rest 60 s, 5 days/week\"")),
          one_stage("", line("do: lift, dose: \"3 x 10, rest 60 s, 4 days/week\""))},
+        // On 3 days and on 4 of a week that has work every day: 6 days in all.
+        {"rest-days",
+         one_stage("", line("do: stretch, dose: \"3 x 30 s, 7 days/week\"") +
+                           line("do: lift, dose: \"3 x 10, rest 60 s, 3 days/week\"") +
+                           line("do: lift, dose: \"3 x 5, rest 60 s, 4 days/week\"")),
+         one_stage("", line("do: stretch, dose: \"3 x 30 s, 7 days/week\"") +
+                           line("do: lift, dose: \"3 x 10, rest 60 s, 3 days/week\"") +
+                           line("do: lift, dose: \"3 x 5, rest 60 s, 3 days/week\""))},
         // 3 x 10 x 3 s and 2 x 60 s are 210 s, and twice a day 420 s: exactly 7 minutes.
         {"session-too-long",
          one_stage("home: {minutes_per_day: 6}\n",
@@ -232,6 +256,14 @@ std::vector<Row> frame_rows() {
         {"side-contradicted", problem("{uk: Ліва щиколотка}"), problem("{uk: Права щиколотка}")},
         {"side-contradicted", problem("{ar: التواء الكاحل الأيسر}"),
          problem("{ar: التواء الكاحل الأيمن}")},
+        // Without hamza, as it is often typed; "left-sided" in one word; without spaces.
+        {"side-contradicted", problem("{ar: التواء الكاحل الايسر}"),
+         problem("{ar: التواء الكاحل الايمن}")},
+        {"side-contradicted", problem("{pl: Lewostronne skręcenie kostki}"),
+         problem("{pl: Prawostronne skręcenie kostki}")},
+        {"side-contradicted", problem("{fa: پیچ خوردگی مچ پای چپ}"),
+         problem("{fa: پیچ خوردگی مچ پای راست}")},
+        {"side-contradicted", problem("{zh-Hans: 左踝扭伤}"), problem("{zh-Hans: 右踝扭伤}")},
         // A text without a language is held against all.
         {"side-contradicted", problem("Tobillo izquierdo"), problem("Bright light hurts")},
         // Both sides named is no contradiction: the other one may be the sound one.
@@ -282,7 +314,8 @@ std::vector<Row> all_rows() {
 }
 
 /// Rules whose breach is put into the solution below, because figure/ keeps it out of the files.
-const std::set<std::string> kBySolution = {"balance", "band-tension", "side-missing"};
+const std::set<std::string> kBySolution = {"balance", "band-tension", "side-missing",
+                                           "stages-in-order"};
 
 } // namespace
 
@@ -358,6 +391,61 @@ TEST_CASE("a side is never guessed: planning says so, and so does the rule") {
     const Case good = make_case("side: left\n" + text);
     CHECK(good.planning.size() == 0);
     CHECK(found(good, "side-missing").empty());
+}
+
+TEST_CASE("doses of the guidelines and of published regimens are usual ones") {
+    const std::vector<std::string> usual = {
+        // Ratamess et al. 2009, Med Sci Sports Exerc 41:687-708: novices, 8 to 12 repetitions, 2 to
+        // 3 days a week; Garber et al. 2011, 43:1334-59: 2 to 4 sets, 2 to 3 minutes of rest, 10 to
+        // 15 repetitions for older people (values of 2011 from memory).
+        "do: lift, dose: \"2-4 x 8-12, rest 2-3 min, 2-3 days/week\", tempo: 1-0-2",
+        "do: lift, dose: \"2-4 x 10-15, rest 2-3 min, 2-3 days/week\"",
+        // Garber et al. 2011: stretches 2 to 4 times for 10 to 30 s, 30 to 60 s for older people
+        // (values from memory).
+        "do: stretch, dose: \"2-4 x 10-30 s, 3 days/week\"",
+        "do: stretch, dose: \"2-4 x 30-60 s, 3 days/week\"",
+        // Otago Exercise Programme: two sets of 8 to 10, 1 to 2 minutes of rest, three days a week;
+        // one-leg stand 10 to 30 s (values from memory).
+        "do: lift, dose: \"2 x 8-10, rest 60-120 s, 3 days/week\"",
+        "do: stand-work, dose: \"1 x 10-30 s, 3 days/week\"",
+        // Rio et al. 2015, BJSM 49:1277-83: 5 x 45 s, 2 min of rest (dose: value from memory).
+        "do: hold, dose: \"5 x 45 s, rest 2 min\", begin: 15 s",
+        // Kongsgaard et al. 2009, Scand J Med Sci Sports 19:790-802, first and last stage (values
+        // from memory).
+        "do: lift, dose: \"3 x 15, rest 2-3 min, 3 days/week\", tempo: 3-0-3",
+        "do: lift, dose: \"4 x 6, rest 2-3 min, 3 days/week\", tempo: 3-0-3",
+    };
+    for (const std::string& text : usual) {
+        INFO(text);
+        const Case one = make_case(one_stage("", line(text)));
+        for (const char* rule : {"dose-usual-range", "rest-for-load", "rest-days", "start-low"}) {
+            for (const support::Finding& finding : found(one, rule)) {
+                FAIL_CHECK(rule << ": " << finding.message);
+            }
+        }
+    }
+    // Alfredson et al. 1998, Am J Sports Med 26:360-6, works every day on purpose: that is asked
+    // about, and a reason waives it.
+    const std::string daily = line("do: lift, dose: \"3 x 15, rest 60 s, 2/day, 7 days/week\"");
+    CHECK(found(make_case(one_stage("", daily)), "rest-days").size() == 1);
+    const auto waived = found(
+        make_case(one_stage("waive: [{rule: rest-days, reason: every day by design}]\n", daily)),
+        "rest-days");
+    REQUIRE(waived.size() == 1);
+    CHECK(waived.front().severity == support::Severity::Note);
+}
+
+TEST_CASE("weeks: a gap, an overlap, and a stage whose weeks could not be read") {
+    const std::string lift = "exercises: [{do: lift, dose: 3 x 10}]";
+    Case one = make_case(stages(lift, lift));
+    CHECK(found(one, "stages-in-order").empty());
+    auto& second = one.rx.stages.at(1);
+    for (const auto& [low, places] : std::vector<std::pair<int, std::size_t>>{{2, 1}, {4, 1}}) {
+        second.weeks.low = low;
+        CHECK(found(one, "stages-in-order").size() == places);
+    }
+    second.has_whole_frame = false;
+    CHECK(found(one, "stages-in-order").empty());
 }
 
 TEST_CASE("waivers: a warning becomes a note with the reason, an error cannot be waived") {
