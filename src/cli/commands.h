@@ -24,7 +24,8 @@ struct Session {
 
 struct MakeOptions {
     std::vector<std::string> prescriptions;
-    std::string languages; ///< "ar,en": one booklet each; "ar+en": one booklet in both
+    std::string languages;          ///< "ar,en": one booklet each; "ar+en": one booklet in both
+    std::string reader = "patient"; ///< or "clinician", or "both"
     std::string page_template = "standard";
     std::string paper;
     std::string output = ".";
@@ -86,6 +87,7 @@ struct InspectOptions {
     std::string prescription;
     std::string stage = "prescription";
     std::string language;
+    std::string reader = "patient";
     std::string page_template = "standard";
 };
 int inspect(const InspectOptions& options, Session& session);
@@ -97,6 +99,10 @@ std::optional<int> open_prescription(const std::string& path, Session& session,
                                      support::Findings& findings);
 /// Prints findings in order of place, as text or as JSON lines.
 void print(const support::Findings& findings, Session& session, bool json);
+/// How the clinician's copy is asked for: in the clinic's language, which is the second of the
+/// patient's languages, or the only one; on its own page design where none is chosen.
+workspace::Choice clinician_choice(const workspace::Plan& plan, const std::string& language,
+                                   const std::string& page_template);
 /// Creates the folder where needed; reports where that cannot be done.
 bool make_folder(const std::string& folder, support::Findings& findings);
 

@@ -21,9 +21,14 @@ std::optional<std::string> look(const InspectOptions& options, int file, Session
         return dose::dump(plan->schedule);
     }
     workspace::Choice choice;
-    choice.page_template = options.page_template;
-    choice.language = options.language.empty() ? plan->prescription.patient.languages.at(0).value
-                                               : options.language;
+    if (options.reader == "clinician") {
+        choice = clinician_choice(*plan, options.language, options.page_template);
+    } else {
+        choice.page_template = options.page_template;
+        choice.language = options.language.empty()
+                              ? plan->prescription.patient.languages.at(0).value
+                              : options.language;
+    }
     const auto booklet = session.workspace.booklet(*plan, choice, findings);
     if (!booklet || options.stage == "booklet") {
         return booklet ? std::optional(content::dump(*booklet)) : std::nullopt;

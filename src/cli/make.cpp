@@ -14,6 +14,10 @@ namespace tickleaf::cli {
 
 namespace {
 
+constexpr const char* kPatient = "patient";
+constexpr const char* kClinician = "clinician";
+constexpr const char* kBoth = "both";
+
 /// What came of one prescription: printed in the order asked for, whichever thread was first.
 struct Outcome {
     support::Findings findings;
@@ -33,7 +37,8 @@ std::vector<std::string> split(const std::string& text, char separator) {
     return parts;
 }
 
-std::vector<workspace::Choice> choices(const MakeOptions& options, const workspace::Plan& plan) {
+std::vector<workspace::Choice> for_patient(const MakeOptions& options,
+                                           const workspace::Plan& plan) {
     std::vector<std::string> wishes;
     if (options.languages.empty()) {
         wishes.push_back(plan.prescription.patient.languages.at(0).value);
@@ -45,7 +50,41 @@ std::vector<workspace::Choice> choices(const MakeOptions& options, const workspa
         const auto parts = split(wish, '+');
         result.push_back({parts[0], parts.size() > 1 ? parts[1] : "", options.page_template,
                           options.paper, options.latin_digits, options.allow_missing,
-                          options.require_reviewed, options.stage, options.in_pictures});
+                          options.require_reviewed, options.stage, options.in_pictures,
+                          workspace::Reader::Patient});
+    }
+    return result;
+}
+
+/// One copy for the clinic, or one a language where languages are asked for by name.
+std::vector<workspace::Choice> for_clinician(const MakeOptions& options,
+                                             const workspace::Plan& plan) {
+    const bool beside = options.reader == kBoth; // then language and design are the booklet's
+    std::vector<std::string> languages = {""};
+    if (!beside && !options.languages.empty()) {
+        languages = split(options.languages, ',');
+    }
+    std::vector<workspace::Choice> result;
+    for (const std::string& language : languages) {
+        workspace::Choice choice =
+            clinician_choice(plan, language, beside ? "standard" : options.page_template);
+        choice.paper = options.paper;
+        choice.latin_digits = options.latin_digits;
+        choice.allow_missing = options.allow_missing;
+        result.push_back(std::move(choice));
+    }
+    return result;
+}
+
+std::vector<workspace::Choice> choices(const MakeOptions& options, const workspace::Plan& plan) {
+    std::vector<workspace::Choice> result;
+    if (options.reader != kClinician) {
+        result = for_patient(options, plan);
+    }
+    if (options.reader != kPatient) {
+        for (workspace::Choice& choice : for_clinician(options, plan)) {
+            result.push_back(std::move(choice));
+        }
     }
     return result;
 }
@@ -59,7 +98,10 @@ std::filesystem::path target(const MakeOptions& options, const std::string& pres
     if (choice.in_pictures) {
         name += "-pictures";
     }
-    if (choice.page_template != "standard") {
+    if (choice.reader == workspace::Reader::Clinician) {
+        name += "-clinician";
+    }
+    if (choice.page_template != "standard" && choice.page_template != kClinician) {
         name += '-' + choice.page_template;
     }
     if (!choice.paper.empty()) {

@@ -25,6 +25,12 @@ void add_make(CLI::App& app, MakeOptions& options, Command& chosen) {
         "Languages: \"ar,en\" makes two booklets, \"ar+en\" one with both side by side; "
         "the patient's first language where left out");
     command
+        ->add_option("--for", options.reader,
+                     "Reader: patient for the booklet, clinician for the two-page copy of totals, "
+                     "calendar and checks, or both")
+        ->check(CLI::IsMember({"patient", "clinician", "both"}))
+        ->capture_default_str();
+    command
         ->add_option("-t,--template", options.page_template,
                      "Page design, see \"tickleaf list templates\"")
         ->capture_default_str();
@@ -118,6 +124,9 @@ void add_inspect(CLI::App& app, InspectOptions& options, Command& chosen) {
         ->check(CLI::IsMember({"prescription", "schedule", "booklet", "document"}))
         ->capture_default_str();
     command->add_option("-l,--language", options.language, "Language of booklet and document");
+    command->add_option("--for", options.reader, "Reader of booklet and document")
+        ->check(CLI::IsMember({"patient", "clinician"}))
+        ->capture_default_str();
     command->add_option("-t,--template", options.page_template, "Page design of the document")
         ->capture_default_str();
     command->callback(

@@ -29,6 +29,17 @@ void print(const support::Findings& findings, Session& session, bool json) {
     }
 }
 
+workspace::Choice clinician_choice(const workspace::Plan& plan, const std::string& language,
+                                   const std::string& page_template) {
+    const auto& languages = plan.prescription.patient.languages;
+    workspace::Choice choice;
+    choice.reader = workspace::Reader::Clinician;
+    choice.language =
+        !language.empty() ? language : languages.at(languages.size() > 1 ? 1 : 0).value;
+    choice.page_template = page_template == "standard" ? "clinician" : page_template;
+    return choice;
+}
+
 bool make_folder(const std::string& folder, support::Findings& findings) {
     std::error_code error;
     std::filesystem::create_directories(folder, error);

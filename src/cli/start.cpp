@@ -20,6 +20,21 @@ std::string known_starters(Session& session) {
     return names;
 }
 
+/// A path as editors take it behind "$schema=": as it is, or as a file URI (RFC 8089) where a space
+/// or another sign would end it.
+std::string for_editors(const std::string& path) {
+    constexpr std::string_view kPlain = "/-_.~";
+    constexpr std::string_view kHex = "0123456789ABCDEF";
+    std::string uri;
+    for (const char c : path) {
+        const bool plain = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+                           (c >= '0' && c <= '9') || kPlain.find(c) != std::string_view::npos;
+        const auto byte = static_cast<unsigned char>(c);
+        uri += plain ? std::string(1, c) : std::string{'%', kHex[byte >> 4u], kHex[byte & 15u]};
+    }
+    return uri == path ? path : "file://" + uri;
+}
+
 /// The starter names its schema by a path beside it; where the copy goes, that path is written out
 /// in full.
 std::string with_schema_found(std::string text) {
@@ -28,7 +43,7 @@ std::string with_schema_found(std::string text) {
     const auto data = find_data();
     if (at != std::string::npos && data) {
         text.replace(at, kBeside.size(),
-                     (*data / "templates" / "prescription.schema.json").string());
+                     for_editors((*data / "templates" / "prescription.schema.json").string()));
     }
     return text;
 }

@@ -67,7 +67,8 @@ struct Row {
 /// Rows in order. Header rows come first and are repeated on every page. The first column holds row
 /// headers where its cells say so.
 struct Table {
-    enum class Role { Facts, Dose, Log, Plan };
+    /// Sheet: the clinician's dense tables.
+    enum class Role { Facts, Dose, Log, Plan, Sheet };
     Role role = Role::Facts;
     Words caption; ///< read by screen readers, printed where not empty and `show_caption`
     bool show_caption = false;

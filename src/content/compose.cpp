@@ -69,19 +69,6 @@ bool is_complete(const Material& material, support::Findings& findings) {
     return !findings.has_errors();
 }
 
-/// Words of every exercise, once each.
-bool load_words(Voice& voice, const dose::Schedule& schedule, support::Findings& findings) {
-    bool loaded = true;
-    for (Tongue& tongue : voice.tongues()) {
-        for (const auto& stage : schedule.stages) {
-            for (const auto& exercise : stage.exercises) {
-                loaded = tongue.language().load_exercise(exercise.exercise, findings) && loaded;
-            }
-        }
-    }
-    return loaded;
-}
-
 std::string iso_date(prescription::Date date) {
     auto padded = [](std::int64_t value, std::size_t width) {
         std::string digits = std::to_string(value);
@@ -90,26 +77,6 @@ std::string iso_date(prescription::Date date) {
     return padded(static_cast<int>(date.year()), 4) + "-" +
            padded(static_cast<unsigned>(date.month()), 2) + "-" +
            padded(static_cast<unsigned>(date.day()), 2);
-}
-
-void add_frame(Desk& desk, Booklet& booklet) {
-    Voice& voice = desk.voice;
-    Tongue& tongue = voice.first();
-    booklet.language = tongue.tag();
-    booklet.second_language = voice.tongues().size() > 1 ? voice.tongues().back().tag() : "";
-    booklet.right_to_left = tongue.language().right_to_left();
-    booklet.title = voice.say("cover.title");
-    booklet.author = desk.rx.clinic.clinician.value;
-    booklet.subject =
-        desk.rx.problem.empty() ? std::string{} : voice.written(desk.rx.problem, "problem").text;
-    booklet.running_head = voice.say("page.running_head", {{"name", desk.rx.patient.name.value}});
-    for (int digit = 0; digit <= 9; ++digit) {
-        booklet.digits.push_back(tongue.number(digit));
-    }
-    booklet.page_pattern = tongue.say("page.pattern", {{"page", "{0}"}, {"pages", "{1}"}});
-    if (desk.rx.starts) {
-        booklet.date = iso_date(desk.rx.starts->value);
-    }
 }
 
 bool is_wanted(const Material& material, Part::Kind kind) {
@@ -184,6 +151,34 @@ void add_draft_notices(Desk& desk, Booklet& booklet) {
 
 } // namespace
 
+bool load_words(Voice& voice, const dose::Schedule& schedule, support::Findings& findings) {
+    bool loaded = true;
+    for (Tongue& tongue : voice.tongues()) {
+        for (const auto& stage : schedule.stages) {
+            for (const auto& exercise : stage.exercises) {
+                loaded = tongue.language().load_exercise(exercise.exercise, findings) && loaded;
+            }
+        }
+    }
+    return loaded;
+}
+
+void add_frame(Desk& desk, Booklet& booklet) {
+    Voice& voice = desk.voice;
+    Tongue& tongue = voice.first();
+    booklet.language = tongue.tag();
+    booklet.second_language = voice.tongues().size() > 1 ? voice.tongues().back().tag() : "";
+    booklet.right_to_left = tongue.language().right_to_left();
+    booklet.author = desk.rx.clinic.clinician.value;
+    for (int digit = 0; digit <= 9; ++digit) {
+        booklet.digits.push_back(tongue.number(digit));
+    }
+    booklet.page_pattern = tongue.say("page.pattern", {{"page", "{0}"}, {"pages", "{1}"}});
+    if (desk.rx.starts) {
+        booklet.date = iso_date(desk.rx.starts->value);
+    }
+}
+
 Callout draft_notice(Desk& desk) {
     Callout callout;
     callout.kind = Callout::Kind::Notice;
@@ -213,6 +208,11 @@ std::optional<Booklet> compose(const Material& material, support::Findings& find
         booklet.emplace();
         add_parts(desk, *booklet);
         add_frame(desk, *booklet);
+        booklet->title = voice.say("cover.title");
+        booklet->subject = desk.rx.problem.empty() ? std::string{}
+                                                   : voice.written(desk.rx.problem, "problem").text;
+        booklet->running_head =
+            voice.say("page.running_head", {{"name", desk.rx.patient.name.value}});
         add_draft_notices(desk, *booklet);
         if (material.require_reviewed) {
             voice.report_unreviewed();

@@ -11,6 +11,7 @@
 #include <string>
 #include <vector>
 
+#include "check/check.h"
 #include "content/booklet.h"
 #include "dose/schedule.h"
 #include "figure/solve.h"
@@ -34,5 +35,16 @@ struct Material {
 };
 
 std::optional<Booklet> compose(const Material& material, support::Findings& findings);
+
+/// What the clinician's copy holds besides.
+struct ClinicianMaterial {
+    const std::vector<check::Verdict>* verdicts = nullptr;
+    std::string in_place_of; ///< the language asked for, by its own name, where it has no texts
+};
+
+/// The clinician's copy: one part of dense tables, never for the patient. One language only.
+std::optional<Booklet> compose_clinician_copy(const Material& material,
+                                              const ClinicianMaterial& besides,
+                                              support::Findings& findings);
 
 } // namespace tickleaf::content

@@ -110,7 +110,7 @@ std::string Desk::equipment(Tongue& tongue, const std::vector<std::string>& kind
     return tongue.joined(names, "text.list");
 }
 
-std::vector<Words> Desk::criteria(std::size_t stage) {
+std::vector<Words> Desk::known_criteria(std::size_t stage) {
     const prescription::Stage& written = written_stage(stage);
     std::vector<Words> result;
     for (const auto& criterion : written.move_on_when) {
@@ -125,6 +125,12 @@ std::vector<Words> Desk::criteria(std::size_t stage) {
         result.push_back(voice.say(
             key, {{"n", number_in(criterion.value)}, {"side", programme_side(*this, stage)}}));
     }
+    return result;
+}
+
+std::vector<Words> Desk::criteria(std::size_t stage) {
+    const prescription::Stage& written = written_stage(stage);
+    std::vector<Words> result = known_criteria(stage);
     if (!written.move_on_text.empty()) {
         result.push_back(voice.written(written.move_on_text,
                                        "move_on_text of stage \"" + written.name.value + "\""));

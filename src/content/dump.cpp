@@ -56,6 +56,8 @@ const char* name(Table::Role role) {
         return "dose";
     case Table::Role::Log:
         return "log";
+    case Table::Role::Sheet:
+        return "sheet";
     case Table::Role::Plan:
         return "plan";
     }

@@ -36,7 +36,14 @@ struct Desk {
     std::string equipment(Tongue& tongue, const std::vector<std::string>& kinds) const;
     /// The criteria to move on from a stage, as sentences.
     std::vector<Words> criteria(std::size_t stage);
+    /// Of these the ones that the catalog has words for.
+    std::vector<Words> known_criteria(std::size_t stage);
 };
+
+/// Words of every exercise, once each. False, with findings, where some are missing.
+bool load_words(Voice& voice, const dose::Schedule& schedule, support::Findings& findings);
+/// What a booklet says of itself: languages, digits, page numbers, who made it and when.
+void add_frame(Desk& desk, Booklet& booklet);
 
 Part cover(Desk& desk);
 /// Pain rule and stop signs together on one page, then what to do afterwards; nothing else, so that

@@ -167,12 +167,19 @@ void read_headings(Section& section, PageTemplate& result) {
     }
 }
 
+/// A template that prints the clinician's copy and nothing for the patient.
+bool is_for_clinician(const PageTemplate& page_template) {
+    return page_template.parts == std::vector<Kind>{Kind::ClinicianCopy};
+}
+
 void read_type(const yaml::Node& node, PageTemplate& result, Findings& findings) {
     Section section(node, "the type", findings);
-    // Clear print starts at 12 pt (UKAAF G003, 2019, section 3.1).
-    put(result.body_size, section.points("body", {12, 40}));
-    put(result.small_size, section.points("small", {9, 40}));
-    put(result.lead_size, section.points("lead", {12, 48}));
+    // Clear print starts at 12 pt (UKAAF G003, 2019, section 3.1). A clinician's tables are read at
+    // a desk: 8 pt, the size of a reference work (common practice).
+    const bool at_desk = is_for_clinician(result);
+    put(result.body_size, section.points("body", {at_desk ? 8.0 : 12.0, 40}));
+    put(result.small_size, section.points("small", {at_desk ? 7.0 : 9.0, 40}));
+    put(result.lead_size, section.points("lead", {at_desk ? 8.0 : 12.0, 48}));
     put(result.dose_size, section.points("dose", {14, 60}));
     read_headings(section, result);
     if (const auto spacing = section.reader().required_number("line_spacing")) {
@@ -252,7 +259,7 @@ void read_parts(Section& section, const support::Span& span, PageTemplate& resul
     const bool safe = std::any_of(kParts.begin(), kParts.end(),
                                   [&](const PartName& part) { return part.safe && printed(part); });
     for (const PartName& part : kParts) {
-        if (part.required && !safe && !printed(part)) {
+        if (part.required && !safe && !is_for_clinician(result) && !printed(part)) {
             findings.error(span, "template-part",
                            std::string("part \"") + part.word +
                                "\" is missing; no template may leave it out",
@@ -387,6 +394,7 @@ std::optional<PageTemplate> read_template(const yaml::Node& root, std::string_vi
     Section section(root, "the page template", findings);
     read_format(section, findings);
     read_paper(section, result, findings);
+    read_parts(section, root.span, result, findings);
     if (const yaml::Node* margins = section.reader().required_node("margins")) {
         read_margins(*margins, result, findings);
     }
@@ -400,7 +408,6 @@ std::optional<PageTemplate> read_template(const yaml::Node& root, std::string_vi
     put(result.tick_box, section.length("tick_box", {mm(5), mm(15)}));
     put(result.writing_row, section.length("writing_row", {mm(8.5), mm(25)}));
     read_fold(section, result, findings);
-    read_parts(section, root.span, result, findings);
     section.reader().finish();
     const yaml::Node* margins = section.reader().optional_node("margins");
     check_space(result, margins != nullptr ? margins->span : root.span, findings);

@@ -53,8 +53,10 @@ struct Frame {
 Look look_of(const Kit& kit, Table::Role role) {
     Look look;
     const bool log = role == Table::Role::Log;
-    look.pad_x = kit.em(log ? 0.22 : 0.55);
-    look.pad_y = kit.gap(log ? 0.2 : 0.38);
+    // A page smaller than clear print (12 pt) is a clinician's, at a desk.
+    const bool dense = log || role == Table::Role::Sheet || kit.page->body_size < 12.0;
+    look.pad_x = kit.em(log ? 0.22 : dense ? 0.45 : 0.55);
+    look.pad_y = kit.gap(dense ? 0.2 : 0.38);
     look.least_row = log ? kit.page->writing_row.pt() : 0.0;
     look.grid = role != Table::Role::Facts;
     return look;
@@ -426,9 +428,16 @@ void add_rows(Frame& frame, Measured& result) {
     const std::size_t whole = rows.size() - headers <= 3 ? rows.size() : headers;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         // A head never stands alone, and no single row is left on either page.
-        const bool edge = i <= whole || i < headers + 2 || i + 1 >= rows.size();
+        // The first row under a band that names what follows stays with it.
+        const bool under_band = i > 0 && frame.table->rows[i - 1].cells.size() == 1 &&
+                                frame.table->rows[i - 1].cells.front().header;
+        const bool edge = i <= whole || i < headers + 2 || i + 1 >= rows.size() || under_band;
         const bool first = i == 0 && result.slabs.empty();
-        rows[i].before = first ? Break::Allowed : edge ? Break::Kept : Break::Discouraged;
+        const bool sheet = frame.table->role == Table::Role::Sheet;
+        rows[i].before = first   ? Break::Allowed
+                         : edge  ? Break::Kept
+                         : sheet ? Break::Allowed
+                                 : Break::Discouraged;
         rows[i].repeat = i > headers ? head : kNone;
         result.slabs.push_back(std::move(rows[i]));
     }

@@ -20,6 +20,8 @@ using support::Findings;
 namespace {
 
 constexpr std::string_view kYaml = ".yaml";
+/// The language every catalog is made from.
+constexpr std::string_view kEnglish = "en";
 
 /// Names of the YAML files of a data folder, without their ending.
 std::vector<std::string> yaml_names(const support::Environment& environment,
@@ -46,6 +48,10 @@ class SidedFromFacts : public dose::SidedExercises {
     bool has_sides(const std::string& exercise) const override {
         const auto found = exercises_.find(exercise);
         return found != exercises_.end() && found->second.facts().has_sides;
+    }
+    std::string family(const std::string& exercise) const override {
+        const auto found = exercises_.find(exercise);
+        return found == exercises_.end() ? std::string() : found->second.facts().family;
     }
 
   private:
@@ -92,6 +98,32 @@ figure::Request request_for(const prescription::Prescription& rx,
     return request;
 }
 
+/// Marks the lines in which planning found something impossible. True where there are any.
+bool mark_unsound(prescription::Prescription& rx, const dose::Schedule& schedule) {
+    bool any = false;
+    for (const dose::PlannedStage& stage : schedule.stages) {
+        for (const dose::PlannedExercise& planned : stage.exercises) {
+            if (!planned.is_sound) {
+                rx.stages.at(stage.index).exercises.at(planned.line).is_whole = false;
+                any = true;
+            }
+        }
+    }
+    return any;
+}
+
+void solve_all(Plan& plan, Findings& findings) {
+    for (const dose::PlannedStage& stage : plan.schedule.stages) {
+        auto& solved = plan.solutions.emplace_back();
+        for (const dose::PlannedExercise& planned : stage.exercises) {
+            const auto& line = plan.prescription.stages.at(stage.index).exercises.at(planned.line);
+            auto solution = figure::solve(plan.exercises.at(planned.exercise),
+                                          request_for(plan.prescription, line, planned), findings);
+            solved.push_back(solution ? std::move(*solution) : figure::Solution{});
+        }
+    }
+}
+
 } // namespace
 
 struct Workspace::Impl {
@@ -100,6 +132,7 @@ struct Workspace::Impl {
     mutable std::mutex mutex;
     mutable std::map<std::string, figure::Exercise> exercises;
     mutable std::shared_ptr<const text::Fonts> fonts;
+    mutable std::optional<locale::SideNames> side_names;
     mutable LanguagePool languages;
 
     Impl(const support::Environment& env, support::Sources& texts)
@@ -111,6 +144,16 @@ struct Workspace::Impl {
             return std::nullopt;
         }
         return yaml::read(sources, sources.add(path, std::move(*text)), findings);
+    }
+
+    /// Read once; the faults of a language file are told where that language is used.
+    const locale::SideNames& sides() const {
+        const std::lock_guard lock(mutex);
+        if (!side_names) {
+            Findings told_elsewhere;
+            side_names = locale::SideNames::load(environment, sources, told_elsewhere);
+        }
+        return *side_names;
     }
 
     std::shared_ptr<const text::Fonts> load_fonts(Findings& findings) const {
@@ -184,48 +227,72 @@ std::optional<page::Drawing> Workspace::drawing(const std::string& id,
     return draw::draw(solution->scene, {});
 }
 
+void Workspace::find_exercises(Plan& plan, Findings& findings) const {
+    const auto known = exercise_ids();
+    for (prescription::Stage& stage : plan.prescription.stages) {
+        for (prescription::ExerciseLine& line : stage.exercises) {
+            const std::string& id = line.exercise.value;
+            if (std::find(known.begin(), known.end(), id) == known.end()) {
+                findings.error(line.exercise.span, "unknown-exercise",
+                               "there is no exercise \"" + id + "\"",
+                               hint_of_known(id, known, "\"tickleaf list exercises\""));
+                line.is_whole = false;
+            } else if (auto found = exercise(id, findings)) {
+                plan.exercises.emplace(id, std::move(*found));
+            } else {
+                line.is_whole = false;
+            }
+        }
+    }
+}
+
 std::optional<Plan> Workspace::plan(int file, Findings& findings) const {
     const auto root = yaml::read(impl_->sources, file, findings);
     auto prescription = root ? prescription::read(*root, findings) : std::nullopt;
     if (!prescription) {
         return std::nullopt;
     }
-    Plan plan{std::move(*prescription), {}, {}, {}};
-    const auto known = exercise_ids();
-    for (const prescription::Stage& stage : plan.prescription.stages) {
-        for (const prescription::ExerciseLine& line : stage.exercises) {
-            const std::string& id = line.exercise.value;
-            if (std::find(known.begin(), known.end(), id) == known.end()) {
-                findings.error(line.exercise.span, "unknown-exercise",
-                               "there is no exercise \"" + id + "\"",
-                               hint_of_known(id, known, "\"tickleaf list exercises\""));
-            } else if (auto found = exercise(id, findings)) {
-                plan.exercises.emplace(id, std::move(*found));
-            }
-        }
-    }
+    Plan plan{std::move(*prescription), {}, {}, {}, {}};
+    find_exercises(plan, findings);
     if (findings.has_errors()) {
-        return std::nullopt;
+        plan.prescription = prescription::judgeable(plan.prescription);
     }
-    auto schedule = dose::plan(plan.prescription, SidedFromFacts(plan.exercises), findings);
+    const SidedFromFacts sided(plan.exercises);
+    auto schedule = dose::plan(plan.prescription, sided, findings);
+    if (schedule && mark_unsound(plan.prescription, *schedule)) {
+        Findings told_already;
+        plan.prescription = prescription::judgeable(plan.prescription);
+        schedule = dose::plan(plan.prescription, sided, told_already);
+    }
     if (!schedule) {
         return std::nullopt;
     }
     plan.schedule = std::move(*schedule);
-    for (const dose::PlannedStage& stage : plan.schedule.stages) {
-        auto& solved = plan.solutions.emplace_back();
-        for (const dose::PlannedExercise& planned : stage.exercises) {
-            const auto& line = plan.prescription.stages.at(stage.index).exercises.at(planned.line);
-            auto solution = figure::solve(plan.exercises.at(planned.exercise),
-                                          request_for(plan.prescription, line, planned), findings);
-            solved.push_back(solution ? std::move(*solution) : figure::Solution{});
-        }
-    }
-    if (!findings.has_errors()) {
-        check::check({&plan.prescription, &plan.schedule, &plan.exercises, &plan.solutions},
-                     findings);
-    }
+    solve_all(plan, findings);
+    const check::Subject subject{&plan.prescription, &plan.schedule, &plan.exercises,
+                                 &plan.solutions, &impl_->sides()};
+    plan.verdicts = check::judge(subject);
+    check::report(subject, plan.verdicts, findings);
     return findings.has_errors() ? std::nullopt : std::optional(std::move(plan));
+}
+
+std::optional<content::Booklet> Workspace::clinician_copy(const Plan& plan, const Choice& choice,
+                                                          Findings& findings) const {
+    const locale::Options options{choice.latin_digits, choice.allow_missing};
+    auto language = impl_->languages.borrow(choice.language, options, findings);
+    content::ClinicianMaterial besides{&plan.verdicts, {}};
+    if (language && !language->has_clinician_texts()) {
+        besides.in_place_of = language->own_name();
+        language = impl_->languages.borrow(std::string(kEnglish), options, findings);
+    }
+    if (!language) {
+        return std::nullopt;
+    }
+    const content::Material material{
+        &plan.prescription, &plan.schedule, &plan.exercises, plan.solutions,
+        language.get(),     nullptr,        false,           {},
+        std::nullopt,       false};
+    return content::compose_clinician_copy(material, besides, findings);
 }
 
 std::optional<layout::PageTemplate> Workspace::page_template(const Choice& choice,
@@ -250,6 +317,9 @@ std::optional<layout::PageTemplate> Workspace::page_template(const Choice& choic
 
 std::optional<content::Booklet> Workspace::booklet(const Plan& plan, const Choice& choice,
                                                    Findings& findings) const {
+    if (choice.reader == Reader::Clinician) {
+        return clinician_copy(plan, choice, findings);
+    }
     const locale::Options options{choice.latin_digits, choice.allow_missing};
     const auto first = impl_->languages.borrow(choice.language, options, findings);
     const auto second = choice.second_language.empty()

@@ -25,6 +25,9 @@
 
 namespace tickleaf::workspace {
 
+/// Whom a booklet is for.
+enum class Reader { Patient, Clinician };
+
 /// How a booklet is asked for.
 struct Choice {
     std::string language;        ///< the patient's
@@ -36,6 +39,7 @@ struct Choice {
     bool require_reviewed = false; ///< a safety text that nobody has reviewed is an error
     std::size_t stage = 0;    ///< of a template that prints one stage, from 1; 0 for its own choice
     bool in_pictures = false; ///< drawings and signs instead of steps in words
+    Reader reader = Reader::Patient;
 };
 
 /// What was understood of one prescription, before any language.
@@ -44,6 +48,7 @@ struct Plan {
     dose::Schedule schedule;
     std::map<std::string, figure::Exercise> exercises;
     std::vector<std::vector<figure::Solution>> solutions;
+    std::vector<check::Verdict> verdicts; ///< of every rule
 };
 
 class Workspace {
@@ -52,11 +57,13 @@ class Workspace {
     Workspace(const support::Environment& environment, support::Sources& sources);
     ~Workspace();
 
-    /// Reads, plans, solves and checks. Nothing where errors were found.
+    /// Reads, plans, solves and checks, all in one run: what holds an error is left out of what is
+    /// planned and judged, and the rules look at the rest. Nothing where errors were found.
     std::optional<Plan> plan(int file, support::Findings& findings) const;
     /// The page template that is asked for, on the paper that is asked for.
     std::optional<layout::PageTemplate> page_template(const Choice& choice,
                                                       support::Findings& findings) const;
+    /// The patient's booklet or the clinician's copy, as `choice.reader` says.
     std::optional<content::Booklet> booklet(const Plan& plan, const Choice& choice,
                                             support::Findings& findings) const;
     /// Laid out and with its fonts embedded.
@@ -78,6 +85,12 @@ class Workspace {
     support::Sources& sources() const;
 
   private:
+    /// Loads the exercises that the lines name; marks the lines whose there is none.
+    void find_exercises(Plan& plan, support::Findings& findings) const;
+    /// In English where the language has no texts for it, and then it says so.
+    std::optional<content::Booklet> clinician_copy(const Plan& plan, const Choice& choice,
+                                                   support::Findings& findings) const;
+
     struct Impl;
     std::unique_ptr<Impl> impl_;
 };

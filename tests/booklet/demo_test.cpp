@@ -7,15 +7,17 @@
 #include <fstream>
 
 #include "cli/disk.h"
+#include "fold.h"
 #include "layout/verify.h"
 #include "shell.h"
-#include "support/utf8.h"
 #include "workspace/workspace.h"
 #include "yaml/tree.h"
 
 using namespace tickleaf;
+using tests::folded;
 using tests::Folder;
 using tests::run;
+using tests::without_spaces;
 
 namespace {
 
@@ -60,35 +62,6 @@ layout::PageTemplate standard() {
     const auto page_template = layout::read_template(*root, "standard", findings);
     REQUIRE(page_template);
     return *page_template;
-}
-
-/// Spaces folded to one, invisible isolates and joiners left out: how far two readers may differ.
-std::string folded(const std::string& text) {
-    std::string result;
-    for (std::size_t offset = 0; offset < text.size();) {
-        const auto decoded = support::decode_utf8(std::string_view(text).substr(offset));
-        REQUIRE(decoded);
-        const char32_t c = decoded->code_point;
-        offset += decoded->length;
-        const bool space =
-            c == ' ' || c == '\n' || c == '\t' || c == '\f' || c == 0xA0 || c == 0x202F;
-        if (space) {
-            if (!result.empty() && result.back() != ' ') {
-                result += ' ';
-            }
-        } else if ((c < 0x2066 || c > 0x2069) && c != 0x2060 && c != 0x200B) {
-            support::append_utf8(result, c);
-        }
-    }
-    if (result.ends_with(' ')) {
-        result.pop_back();
-    }
-    return result;
-}
-
-std::string without_spaces(std::string text) {
-    text.erase(std::remove(text.begin(), text.end(), ' '), text.end());
-    return text;
 }
 
 } // namespace

@@ -2,7 +2,9 @@
 // The program as a user runs it, with right and wrong words.
 #include <catch2/catch.hpp>
 
+#include <filesystem>
 #include <fstream>
+#include <set>
 #include <sstream>
 
 #include "shell.h"
@@ -128,6 +130,55 @@ TEST_CASE("a starter is written once and then made into a booklet") {
     CHECK(made.code == 0);
     CHECK(std::filesystem::exists(folder.file("out/mine-en.pdf")));
     CHECK(std::filesystem::exists(folder.file("out/mine-es.pdf")));
+}
+
+TEST_CASE("a started prescription names a schema that is there, also from a folder with a space") {
+    const Folder folder;
+    const auto schema_of = [&](const std::string& program, const std::string& name) {
+        const std::string path = folder.file(name);
+        CHECK(run(program + " start ankle-sprain -o " + path).code == 0);
+        const std::string text = bytes(path);
+        const std::string begin = "# yaml-language-server: $schema=";
+        REQUIRE(text.starts_with(begin));
+        return text.substr(begin.size(), text.find('\n') - begin.size());
+    };
+    CHECK(std::filesystem::exists(schema_of(kProgram, "one.yaml")));
+    // An editor ends the path at a space, so it must come as a URI (RFC 8089).
+    const std::string prefix = folder.file("my programs");
+    const std::string root = TICKLEAF_ROOT;
+    REQUIRE(run("mkdir -p '" + prefix + "/bin' '" + prefix + "/share/tickleaf' && cp " + kProgram +
+                " '" + prefix + "/bin/tickleaf' && cp -r " + root + "/templates " + root +
+                "/figures " + root + "/locales '" + prefix + "/share/tickleaf'")
+                .code == 0);
+    const std::string found = schema_of("'" + prefix + "/bin/tickleaf'", "two.yaml");
+    CHECK(found == "file://" + folder.path() +
+                       "/my%20programs/share/tickleaf/templates/prescription.schema.json");
+}
+
+TEST_CASE("booklet and clinician's copy, each alone or both") {
+    const Folder folder;
+    const auto made = [&](const std::string& options) {
+        const std::string out = folder.file("out" + std::to_string(options.size()));
+        const Ran ran = program("make " + kDemo + ' ' + options + " -o " + out);
+        CAPTURE(ran.output);
+        CHECK(ran.code == 0);
+        std::set<std::string> names;
+        for (const auto& entry : std::filesystem::directory_iterator(out)) {
+            names.insert(entry.path().filename().string());
+        }
+        return names;
+    };
+    using Names = std::set<std::string>;
+    CHECK(made("--for clinician") == Names{"ankle-sprain-en-clinician.pdf"});
+    CHECK(made("--for clinician -l es") == Names{"ankle-sprain-es-clinician.pdf"});
+    CHECK(made("--for both") == Names{"ankle-sprain-es.pdf", "ankle-sprain-en-clinician.pdf"});
+    CHECK(made("--for clinician -t large-print") ==
+          Names{"ankle-sprain-en-clinician-large-print.pdf"});
+    const Ran wrong = program("make " + kDemo + " -t clinician -o " + folder.file("none"));
+    CHECK(wrong.code != 0);
+    CHECK(wrong.output.find("layout-empty") != std::string::npos);
+    CHECK(program("inspect " + kDemo + " --stage booklet --for clinician")
+              .output.find("\"clinician.checks_caption\"") != std::string::npos);
 }
 
 TEST_CASE("same input, same bytes, whatever the locale and time zone") {
