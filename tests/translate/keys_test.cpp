@@ -102,7 +102,8 @@ TEST_CASE("no text is asked for that the English has not") {
         }
         ++asked;
         const auto after = keys.lower_bound(word);
-        const bool is_prefix = after != keys.end() && after->starts_with(word + ".");
+        const std::string area = word.ends_with('.') ? word : word + ".";
+        const bool is_prefix = after != keys.end() && after->starts_with(area);
         CAPTURE(word);
         CHECK((keys.contains(word) || is_prefix));
     }
