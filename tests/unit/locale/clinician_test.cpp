@@ -21,7 +21,8 @@ std::map<std::string, std::string> files() {
                                             "side_words: {left: left, right: right}\n"},
         {"locales/en/booklet.yaml", "format: 1\ntexts:\n  a.text: one\n"},
         {"locales/en/units.yaml", "format: 1\ntexts:\n  b.text: two\n"},
-        {"locales/en/clinician.yaml", "format: 1\ntexts:\n  clinician.first: three\n  clinician.second: four\n"},
+        {"locales/en/clinician.yaml",
+         "format: 1\ntexts:\n  clinician.first: three\n  clinician.second: four\n"},
         {"locales/es/language.yaml", head + "name: Español\nenglish_name: Spanish\nlocale: es\n"
                                             "side_words: {left: izquierda, right: derecha}\n"},
         {"locales/es/booklet.yaml", "format: 1\ntexts:\n  a.text: {text: uno, of: " +
@@ -63,7 +64,8 @@ TEST_CASE("a language that has the clinician's texts must have them all") {
         "format: 1\ntexts:\n  clinician.first: {text: tres, of: " + source_hash("three") +
         ", state: draft}\n";
     CHECK(lint_ids(all) == std::vector<std::string>{"text-missing"});
-    all["locales/es/clinician.yaml"] += "  clinician.second: {text: cuatro, of: 00000000, state: draft}\n";
+    all["locales/es/clinician.yaml"] +=
+        "  clinician.second: {text: cuatro, of: 00000000, state: draft}\n";
     CHECK(lint_ids(all) == std::vector<std::string>{"text-stale"});
 
     const MemoryEnvironment environment(all);
