@@ -213,6 +213,26 @@ void add_limbs(std::vector<Part>& parts, const Limb& limb) {
     }
 }
 
+// Where a far limb lies behind its twin only splinters of it would be seen: then it is left out.
+bool is_behind(const Part& far, const Part& near) {
+    constexpr double kSplinter = 0.45; // of the limb's thickness
+    const double reach = std::min(near.from_radius, near.to_radius * 1.4) * kSplinter;
+    return length(far.from.flat() - near.from.flat()) < reach &&
+           length(far.to.flat() - near.to.flat()) < reach;
+}
+
+void leave_out_hidden(std::vector<Part>& parts, Side near_side, std::size_t first) {
+    const std::size_t count = (parts.size() - first) / 2;
+    const std::size_t far = near_side == Side::Left ? first + count : first;
+    const std::size_t near = near_side == Side::Left ? first : first + count;
+    for (std::size_t i = count; i-- > 0;) {
+        if (is_behind(parts[far + i], parts[near + i])) {
+            parts[far + i].outline.clear();
+        }
+    }
+    std::erase_if(parts, [](const Part& part) { return part.outline.empty(); });
+}
+
 } // namespace
 
 std::vector<Part> body_parts(const Body& body, const figure::Scene& scene, const Camera& camera) {
@@ -225,6 +245,9 @@ std::vector<Part> body_parts(const Body& body, const figure::Scene& scene, const
     parts[1].tone = tone_of(scene, Segment::Head, Side::Both);
     for (const Side side : {Side::Left, Side::Right}) {
         add_limbs(parts, Limb{body, scene, camera, side, h});
+    }
+    if (scene.view == figure::View::Side) {
+        leave_out_hidden(parts, scene.near_side, 2);
     }
     for (Part& part : parts) {
         if (part.tone == Tone::Near || part.tone == Tone::Far) {

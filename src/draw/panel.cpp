@@ -8,6 +8,7 @@
 #include "draw/marks.h"
 #include "draw/palette.h"
 #include "draw/props.h"
+#include "support/angle.h"
 
 namespace tickleaf::draw {
 
@@ -28,6 +29,15 @@ double highest(const Panel& panel) {
     return top;
 }
 
+// Over all pictures, so that a wall is as high in each.
+double top_of_walls(const Scene& scene) {
+    double top = 0.0;
+    for (const Panel& panel : scene.panels) {
+        top = std::max(top, highest(panel));
+    }
+    return top + 60.0;
+}
+
 std::vector<Prop> props_of(const Scene& scene, const Panel& panel) {
     std::vector<Prop> props = scene.props;
     props.insert(props.end(), panel.props.begin(), panel.props.end());
@@ -42,6 +52,20 @@ void add_prop(Occupied& occupied, const Part& part) {
             }
         }
     }
+}
+
+// No arrow goes through a wall or stands behind it.
+void keep_out_of_wall(Occupied& occupied, const Prop& wall, const Camera& camera, double top) {
+    const support::Angle yaw = support::Angle::from_degrees(wall.yaw_degrees);
+    const Point3 front{support::cosine(yaw), 0.0, -support::sine(yaw)};
+    const Point out = camera.see_direction(front).flat();
+    if (!camera.is_level() || length(out) < 0.5 * camera.scale()) {
+        return;
+    }
+    constexpr double kBehind = 16.0; // points
+    const Point face = camera.see(wall.at + front * (wall.depth / 2.0)).flat();
+    const Point middle = face - unit(out) * kBehind;
+    occupied.push_back({middle, middle - Point{0.0, top * camera.scale()}, kBehind, kBehind});
 }
 
 // The floor seen from a slant or from above: a pale mat under everything.
@@ -168,7 +192,7 @@ Box content_box(const Scene& scene, std::size_t index) {
             box.add(camera.see(p).flat(), kSkin);
         }
     }
-    const double top = highest(panel) + 60.0;
+    const double top = top_of_walls(scene);
     for (const Prop& prop : props_of(scene, panel)) {
         for (const Piece& piece : prop_part(prop, camera, top).outline) {
             box.add(extent(piece));
@@ -184,13 +208,17 @@ Box content_box(const Scene& scene, std::size_t index) {
 
 namespace {
 
-// Everything but signs and floor.
+// Everything but arrows, signs and floor.
 void paint_content(Canvas& canvas, const Scene& scene, const Panel& panel, const Camera& camera,
                    Occupied& occupied) {
     std::vector<Part> parts = body_parts(panel.body, scene, camera);
     std::vector<Part> furniture;
+    const double top = top_of_walls(scene);
     for (const Prop& prop : props_of(scene, panel)) {
-        Part part = prop_part(prop, camera, highest(panel) + 60.0);
+        Part part = prop_part(prop, camera, top);
+        if (prop.kind == Prop::Kind::Wall) {
+            keep_out_of_wall(occupied, prop, camera, top);
+        }
         (is_furniture(prop.kind) ? furniture : parts).push_back(std::move(part));
     }
     paint_furniture(canvas, occupied, std::move(furniture));
@@ -209,7 +237,36 @@ void paint_content(Canvas& canvas, const Scene& scene, const Panel& panel, const
             occupied.push_back({from, camera.see(band.points[i + 1]).flat(), 1.5, 1.5});
         }
     }
-    paint_movement(canvas, panel, camera, occupied);
+}
+
+bool is_in_circle(const Box& box, Point centre, double radius) {
+    const Point middle{(box.left + box.right) / 2.0, (box.top + box.bottom) / 2.0};
+    // The corners of an arrow's box are empty: its round is what must fit.
+    const double round = std::max(box.width(), box.height()) / 2.0;
+    return length(middle - centre) + round < radius;
+}
+
+// Arrows of a close-up, each whole or not at all: what the rim cuts off tells nothing. The way back
+// is left to the panel.
+void paint_movement_in_circle(Canvas& canvas, const Panel& panel, const Camera& camera,
+                              Occupied& occupied, Point centre) {
+    for (std::size_t i = 0; i < panel.arrows.size() + panel.press_at.size(); ++i) {
+        Panel one;
+        if (i < panel.arrows.size()) {
+            one.arrows = {panel.arrows[i]};
+        } else {
+            one.press_at = {panel.press_at[i - panel.arrows.size()]};
+            one.press_to = {panel.press_to[i - panel.arrows.size()]};
+        }
+        Canvas alone;
+        Occupied tried = occupied;
+        paint_movement(alone, one, camera, tried);
+        const bool is_return = !one.arrows.empty() && one.arrows[0].is_return;
+        if (!is_return && is_in_circle(alone.box(), centre, kDetailRadius - 1.0)) {
+            canvas.shapes.insert(canvas.shapes.end(), alone.shapes.begin(), alone.shapes.end());
+            occupied = std::move(tried);
+        }
+    }
 }
 
 void paint_signs(Canvas& canvas, const Panel& panel, const PanelRequest& request,
@@ -267,6 +324,12 @@ Canvas paint_panel(const Scene& scene, const PanelRequest& request, const Camera
         paint_mat(canvas, panel, camera);
     }
     paint_content(canvas, scene, panel, camera, occupied);
+    paint_movement(canvas, panel, camera, occupied);
+    if (panel.ghost) {
+        for (const Part& part : body_parts(*panel.ghost, scene, camera)) {
+            occupied.push_back(part.capsule());
+        }
+    }
     paint_signs(canvas, panel, request, occupied);
     if (camera.is_level()) {
         std::vector<page::Shape> floor = floor_shapes(canvas.box());
@@ -291,8 +354,10 @@ Canvas paint_detail(const Scene& scene, const figure::Detail& detail, Point cent
             camera.see(detail.centre + Point3{reach, -detail.centre.y, reach}).flat();
         whole.stroke(page::line(left, right), pen(kMuted, 0.8));
     }
-    paint_content(whole, close, scene.panels.at(detail.panel), camera, occupied);
+    const Panel& panel = scene.panels.at(detail.panel);
+    paint_content(whole, close, panel, camera, occupied);
     const Point middle = camera.see(detail.centre).flat();
+    paint_movement_in_circle(whole, panel, camera, occupied, middle);
     Canvas canvas;
     canvas.fill(page::circle(centre, kDetailRadius), kWhite);
     for (const page::Shape& shape : whole.shapes) {

@@ -50,7 +50,7 @@ std::array<Level, 6> levels(const Body& body) {
     const Point3 under = pelvis - low * (0.035 * body.stature);
     const Point3 armpits = between(chest, shoulders, 0.62);
     return {level(body, under, hips, low, 0.060, 0.046, -0.010),
-            level(body, pelvis + low * (0.012 * body.stature), hips, low, 0.084, 0.066, -0.012),
+            level(body, pelvis + low * (0.012 * body.stature), hips, low, 0.084, 0.057, -0.004),
             level(body, between(waist, chest, 0.35), between(hips, girdle, 0.4), chest - waist,
                   0.066, 0.055, 0.006),
             level(body, armpits, girdle, high, std::max(0.078, half * 0.80), 0.066, 0.010),

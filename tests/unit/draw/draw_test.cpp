@@ -66,6 +66,14 @@ figure::Scene one_panel(figure::Scene scene) {
     return scene;
 }
 
+// The legs are apart in it: nothing of the far one lies behind the near one.
+figure::Scene last_panel(figure::Scene scene) {
+    scene.panels.erase(scene.panels.begin(), scene.panels.end() - 1);
+    scene.panels.front().ghost.reset();
+    scene.props.clear();
+    return scene;
+}
+
 double body_middle(const page::Drawing& drawing) {
     Box box;
     for (const page::Shape& shape : drawing.shapes) {
@@ -207,7 +215,7 @@ TEST_CASE("the working limb is on its own side") {
 }
 
 TEST_CASE("the near limb is painted after the far one") {
-    figure::Scene scene = one_panel(knee_straighten(View::Side));
+    figure::Scene scene = last_panel(knee_straighten(View::Side));
     const auto order = [](const page::Drawing& drawing) {
         std::size_t far = 0;
         std::size_t working = 0;
@@ -220,6 +228,16 @@ TEST_CASE("the near limb is painted after the far one") {
     const auto [far, working] = order(draw::draw(scene, {}));
     CHECK(far > 0);
     CHECK(far < working);
+}
+
+TEST_CASE("a far limb behind its twin leaves no splinters") {
+    const auto far_shapes = [](figure::Scene scene) {
+        const page::Drawing drawing = draw::draw(scene, {});
+        return std::count_if(drawing.shapes.begin(), drawing.shapes.end(),
+                             [](const page::Shape& shape) { return shape.fill == draw::kFar; });
+    };
+    CHECK(far_shapes(one_panel(knee_straighten(View::Side))) == 0);
+    CHECK(far_shapes(last_panel(knee_straighten(View::Side))) >= 1);
 }
 
 TEST_CASE("panels may run from the right, bodies stay as they are") {
@@ -350,7 +368,7 @@ TEST_CASE("no colour outside the palette; far limbs have a dark outline") {
     // tone carries meaning (3:1), and is told from that of a ghost in a copy.
     CHECK(draw::contrast(draw::kFar, draw::kWhite) >= 3.0);
     CHECK(draw::contrast(draw::kFar, draw::kPale) >= 1.8);
-    const page::Drawing side = draw::draw(one_panel(knee_straighten()), {});
+    const page::Drawing side = draw::draw(last_panel(knee_straighten()), {});
     const auto width = [](const page::Shape& shape) {
         return shape.stroke ? shape.stroke->width : 0.0;
     };
@@ -367,7 +385,7 @@ TEST_CASE("no colour outside the palette; far limbs have a dark outline") {
                                      width(dark) >= width(pale) + 1.5;
                           }));
     }
-    CHECK(far >= 3);
+    CHECK(far >= 2);
 }
 
 TEST_CASE("hostile scenes do not break the drawing") {
