@@ -99,6 +99,7 @@ struct Exercise::Impl {
     support::Span span{};
     const StartPosition* start = nullptr;
     View view = View::Side;
+    bool other_side_near = false; ///< the camera stands on the side that does not work
     std::vector<PropSpec> props;
     std::vector<WorkingPart> working; ///< Right is the working side
     std::vector<KeyPose> poses;

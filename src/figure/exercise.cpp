@@ -360,6 +360,12 @@ std::optional<Exercise> read_exercise(const yaml::Node& root, std::string_view i
             view = known.value_or(View::Side);
         }
         impl->view = view;
+        if (const auto near = map.optional_text("near")) {
+            impl->other_side_near = near->value == "other";
+            if (near->value != "other" && near->value != "work") {
+                unknown_word("side", near->value, {"work", "other"}, near->span, own);
+            }
+        }
         read_props(*impl, map.optional_node("props"), own);
         for (const auto& text : map.optional_texts("working")) {
             const auto working = read_working(text.value, text.span, own);

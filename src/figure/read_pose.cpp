@@ -154,12 +154,16 @@ void read_root(KeyPose& pose, const yaml::Node& node, Findings& findings) {
     map.finish();
 }
 
+constexpr double kSlant = 0.70710678118654752; // half a right angle
+
 bool read_direction(Point3& out, const support::Located<std::string>& word, Findings& findings) {
-    static constexpr std::array<std::pair<std::string_view, Point3>, 6> kDirections{
+    static constexpr std::array<std::pair<std::string_view, Point3>, 8> kDirections{
         {{"front", {1, 0, 0}},
          {"behind", {-1, 0, 0}},
          {"up", {0, 1, 0}},
          {"down", {0, -1, 0}},
+         {"down-behind", {-kSlant, -kSlant, 0}},
+         {"down-front", {kSlant, -kSlant, 0}},
          {"work-side", {0, 0, 1}},
          {"other-side", {0, 0, -1}}}};
     std::vector<std::string> known;

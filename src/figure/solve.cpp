@@ -399,7 +399,7 @@ class Solver {
         scene.exercise = impl_.facts.id;
         scene.side = request_.side;
         scene.view = impl_.view;
-        scene.near_side = Side::Right;
+        scene.near_side = impl_.other_side_near ? Side::Left : Side::Right;
         scene.working = impl_.working;
         add_standing_props(scene);
         std::optional<Body> shown;
@@ -480,12 +480,16 @@ class Solver {
         if (!pose.press) {
             return;
         }
-        panel.press_at.push_back(panel.body.at(pose.press->at));
+        Point3 at = panel.body.at(pose.press->at);
         Point3 to = pose.press->towards;
         if (pose.press->against == Prop::Kind::Wall) {
+            // Where the limb meets the wall, not where its bones lie.
+            const Surface wall = surface_of(Place::Wall, props_);
+            (wall.axis == Axis::X ? at.x : at.z) = wall.value;
             const Point3 front = front_of(*find_prop(props_, Prop::Kind::Wall));
             to = {0.0 - front.x, 0.0, 0.0 - front.z};
         }
+        panel.press_at.push_back(at);
         panel.press_to.push_back(to);
         panel.push_seconds = request_.hold_seconds;
     }
