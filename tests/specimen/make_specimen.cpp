@@ -85,7 +85,7 @@ class Setter {
     Setter(const std::shared_ptr<const text::Fonts>& fonts, support::Findings& findings)
         : set_(fonts), findings_(findings) {
         document_.title = "Specimen";
-        document_.language = "en";
+        document_.language = std::string("en");
         page::Tag root;
         root.role = page::Tag::Role::Document;
         document_.tags.push_back(root);
