@@ -225,9 +225,12 @@ class Builder {
             return;
         }
         if (contact.part->word == "seat" && contact.place == Place::ChairSeat) {
-            const double back = 0.16 * prop->depth;
-            problem_.goals.push_back(
-                equal(L::Pelvis, Axis::X, prop->at.x - back * front_of(*prop).x, 1.0, -1));
+            // Well back, or farther forward where the chair stands farther back.
+            const double front = front_of(*prop).x;
+            const double deepest = prop->at.x - 0.16 * prop->depth * front;
+            const double edge = prop->at.x + 0.4 * prop->depth * front;
+            const double x = front > 0.5 ? std::clamp(0.0, deepest, edge) : deepest;
+            problem_.goals.push_back(equal(L::Pelvis, Axis::X, x, 1.0, -1));
             problem_.goals.push_back(equal(L::Pelvis, Axis::Z, prop->at.z, 1.0, -1));
         }
         if (contact.part->word == "toe" && has_heel(contact) &&

@@ -122,7 +122,8 @@ Prop placed(const PropSpec& spec, double stature) {
     prop.at.x += across.x * spec.along * stature;
     prop.at.z += across.z * spec.along * stature;
     if (spec.site == PropSite::Under && spec.kind == Prop::Kind::Chair) {
-        prop.at.x = prop.depth * kSitBack;
+        // Well back on it, unless the file says where its front edge is.
+        prop.at.x = spec.gap > 0.0 ? spec.gap * stature - prop.depth / 2 : prop.depth * kSitBack;
     }
     if (spec.site == PropSite::Under && spec.kind == Prop::Kind::Step) {
         prop.at.x = spec.gap * stature - prop.depth / 2; // the gap is to its front edge

@@ -98,6 +98,46 @@ TEST_CASE("every exercise solves for every body and both sides") {
     }
 }
 
+TEST_CASE("near the front edge, feet behind the knees, as the words of standing up ask") {
+    for (const auto& [id, exercise] : all_exercises()) {
+        if (id != "sit-to-stand") {
+            continue;
+        }
+        for (const double stature : {1500.0, 1700.0, 1950.0}) {
+            support::Findings findings;
+            const auto solution = solve(exercise, request_for(Side::Right, stature), findings);
+            REQUIRE(solution);
+            const Prop& chair = solution->scene.props.front();
+            REQUIRE(chair.kind == Prop::Kind::Chair);
+            const double edge = chair.at.x + chair.depth / 2;
+            const Body& body = solution->poses.front().body;
+            CHECK(edge == Approx(0.1 * stature));
+            // On the seat, but nearer its front edge than its back rest.
+            CHECK(body.at(Landmark::Pelvis).x < edge);
+            CHECK(edge - body.at(Landmark::Pelvis).x < chair.depth / 2);
+            CHECK(body.at(Landmark::AnkleR).x < body.at(Landmark::KneeR).x);
+        }
+    }
+}
+
+TEST_CASE("a press against a wall is drawn on the wall's face") {
+    for (const auto& [id, exercise] : all_exercises()) {
+        if (id != "shoulder-press-out-wall" && id != "ankle-press-out") {
+            continue;
+        }
+        INFO(id);
+        support::Findings findings;
+        const auto solution = solve(exercise, request_for(Side::Right, 1700), findings);
+        REQUIRE(solution);
+        const auto wall =
+            std::find_if(solution->scene.props.begin(), solution->scene.props.end(),
+                         [](const Prop& prop) { return prop.kind == Prop::Kind::Wall; });
+        REQUIRE(wall != solution->scene.props.end());
+        REQUIRE(solution->scene.panels.front().press_at.size() == 1);
+        CHECK(solution->scene.panels.front().press_at[0].z == Approx(wall->at.z - wall->depth / 2));
+    }
+}
+
 TEST_CASE("left is right in a mirror, working side and near side included") {
     for (const auto& [id, exercise] : all_exercises()) {
         INFO(id);
