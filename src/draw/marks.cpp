@@ -201,7 +201,9 @@ void paint_press(Canvas& canvas, Point at, Point toward, const Occupied& occupie
                          arrow_head(tail, tip), false);
     page::Stroke bar = pen(kArrow, 2.2);
     bar.cap = page::Stroke::Cap::Butt;
-    canvas.stroke(page::line(at + n * 6.0, at - n * 6.0), bar);
+    // What is pressed downwards, even at a slant, is the level floor.
+    const Point surface = along.y > 0.3 ? Point{1.0, 0.0} : n;
+    canvas.stroke(page::line(at + surface * 6.0, at - surface * 6.0), bar);
 }
 
 void paint_band(Canvas& canvas, const figure::BandLine& band, const Camera& camera,
