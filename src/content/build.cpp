@@ -13,6 +13,12 @@ Heading heading(int level, Words words, std::string badge) {
     return result;
 }
 
+Heading page_heading(Words words, std::string badge) {
+    Heading result = heading(1, std::move(words), std::move(badge));
+    result.starts_page = true;
+    return result;
+}
+
 Paragraph paragraph(Words words, Paragraph::Role role) {
     return Paragraph{role, std::move(words)};
 }

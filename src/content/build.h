@@ -30,6 +30,8 @@ inline void add_all(std::vector<Block>& blocks, std::vector<Block> more) {
 }
 
 Heading heading(int level, Words words, std::string badge = {});
+/// The heading of a part, at the top of a page.
+Heading page_heading(Words words, std::string badge = {});
 Paragraph paragraph(Words words, Paragraph::Role role = Paragraph::Role::Body);
 /// Items as lists of at most kLongestList, with a divider between; numbers run on.
 void add_list(std::vector<Block>& blocks, Voice& voice, std::vector<Words> items, bool numbered);

@@ -304,9 +304,7 @@ Part logbook(Desk& desk) {
     Part part;
     part.kind = Part::Kind::Logbook;
     part.title = voice.say("log.title");
-    Heading head = heading(1, part.title);
-    head.starts_page = true;
-    add(part.blocks, std::move(head));
+    add(part.blocks, page_heading(part.title));
     Columns how;
     how.first_share = kBalanced;
     add_list(how.first, voice, numbered_texts(voice, "log.how", scale), true);
@@ -324,9 +322,7 @@ Part refill(Desk& desk) {
     Part part;
     part.kind = Part::Kind::Refill;
     part.title = voice.say("log.title");
-    Heading head = heading(1, part.title);
-    head.starts_page = true;
-    add(part.blocks, std::move(head));
+    add(part.blocks, page_heading(part.title));
     add(part.blocks, pain_scale(desk));
     add(part.blocks, emergency(desk));
     Group whom;

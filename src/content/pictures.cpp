@@ -35,9 +35,7 @@ Part stage_in_pictures(Desk& desk, std::size_t index) {
     part.kind = Part::Kind::Stage;
     part.stage = index;
     part.title = desk.stage_title(index);
-    Heading head = heading(1, desk.stage_name(index), desk.voice.first().number(number));
-    head.starts_page = true;
-    add(part.blocks, std::move(head));
+    add(part.blocks, page_heading(desk.stage_name(index), desk.voice.first().number(number)));
     add(part.blocks,
         paragraph(desk.voice.tell([&](Tongue& tongue) { return stage_when(tongue, planned); }),
                   Paragraph::Role::Lead));

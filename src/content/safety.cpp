@@ -93,20 +93,29 @@ Columns afterwards(Desk& desk) {
     return Columns{kBalanced, std::move(morning), std::move(flare)};
 }
 
-Callout stop_signs(Desk& desk) {
-    Voice& voice = desk.voice;
-    const locale::Arguments numbers{{"emergency", desk.rx.clinic.emergency.value},
-                                    {"phone", desk.rx.clinic.phone.value}};
+locale::Arguments numbers_to_call(const Desk& desk) {
+    return {{"emergency", desk.rx.clinic.emergency.value}, {"phone", desk.rx.clinic.phone.value}};
+}
+
+/// The frame of the stop signs with its lead.
+Callout stop_frame(Voice& voice) {
     Callout callout;
     callout.kind = Callout::Kind::Warning;
     callout.title = voice.say("safety.stop_title");
+    add(callout.blocks, paragraph(voice.say("safety.stop_lead"), Paragraph::Role::Strong));
+    return callout;
+}
+
+Callout stop_signs(Desk& desk) {
+    Voice& voice = desk.voice;
+    const locale::Arguments numbers = numbers_to_call(desk);
+    Callout callout = stop_frame(voice);
     std::vector<Block> emergency;
     add(emergency, heading(3, voice.say("safety.emergency_title", numbers)));
     add_list(emergency, voice, numbered_texts(voice, "safety.emergency"), false);
     std::vector<Block> today;
     add(today, heading(3, voice.say("safety.today_title")));
     add_list(today, voice, numbered_texts(voice, "safety.today"), false);
-    add(callout.blocks, paragraph(voice.say("safety.stop_lead"), Paragraph::Role::Strong));
     add(callout.blocks, Columns{kBalanced, std::move(emergency), std::move(today)});
     add(callout.blocks, paragraph(voice.say("safety.call", numbers), Paragraph::Role::Strong));
     return callout;
@@ -141,12 +150,8 @@ bool needs_band(const Desk& desk) {
 
 Callout stop_signs_in_short(Desk& desk) {
     Voice& voice = desk.voice;
-    const locale::Arguments numbers{{"emergency", desk.rx.clinic.emergency.value},
-                                    {"phone", desk.rx.clinic.phone.value}};
-    Callout callout;
-    callout.kind = Callout::Kind::Warning;
-    callout.title = voice.say("safety.stop_title");
-    add(callout.blocks, paragraph(voice.say("safety.stop_lead"), Paragraph::Role::Strong));
+    const locale::Arguments numbers = numbers_to_call(desk);
+    Callout callout = stop_frame(voice);
     add(callout.blocks, heading(3, voice.say("safety.emergency_title", numbers)));
     add(callout.blocks, paragraph(as_sentences(voice, "safety.emergency")));
     add(callout.blocks, heading(3, voice.say("safety.today_title")));
@@ -160,9 +165,7 @@ Part safety(Desk& desk) {
     Part part;
     part.kind = Part::Kind::Safety;
     part.title = voice.say("safety.title");
-    Heading head = heading(1, part.title);
-    head.starts_page = true;
-    add(part.blocks, std::move(head));
+    add(part.blocks, page_heading(part.title));
     add_pain_rule(desk, part.blocks);
     add(part.blocks, stop_signs(desk));
     add(part.blocks, afterwards(desk));

@@ -101,10 +101,8 @@ Part sheet(Desk& desk) {
     part.kind = Part::Kind::Sheet;
     part.stage = index;
     part.title = desk.stage_title(index);
-    Heading head = heading(1, desk.stage_name(index),
-                           desk.voice.first().number(static_cast<std::int64_t>(index) + 1));
-    head.starts_page = true;
-    add(part.blocks, std::move(head));
+    add(part.blocks, page_heading(desk.stage_name(index),
+                                  desk.voice.first().number(static_cast<std::int64_t>(index) + 1)));
     add(part.blocks, paragraph(who_and_when(desk, planned)));
     for (std::size_t i = 0; i < planned.exercises.size(); ++i) {
         add(part.blocks, row(desk, index, i));

@@ -141,9 +141,7 @@ Part stage(Desk& desk, std::size_t index) {
     part.kind = Part::Kind::Stage;
     part.stage = index;
     part.title = desk.stage_title(index);
-    Heading head = heading(1, std::move(name), desk.voice.first().number(number));
-    head.starts_page = true;
-    add(part.blocks, std::move(head));
+    add(part.blocks, page_heading(std::move(name), desk.voice.first().number(number)));
     const auto total = static_cast<std::int64_t>(desk.schedule.stages.size());
     add(part.blocks,
         paragraph(desk.voice.say("stage_page.of", {{"number", number}, {"total", total}}),
