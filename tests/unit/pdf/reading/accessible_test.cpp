@@ -6,34 +6,21 @@
 #include <catch2/catch.hpp>
 
 #include "pdf/writer.h"
+#include "tests/support/breakage.h"
 #include "tests/support/pdf_check.h"
 #include "tests/support/pdf_damage.h"
 #include "tests/support/sample_booklet.h"
 
 using namespace tickleaf;
+using testing::Breakage;
 using testing::find_element;
 using testing::find_object;
 using testing::replace_content;
 using testing::replace_metadata;
 using testing::SampleBooklet;
+using testing::written;
 
 namespace {
-
-std::string written(const page::Document& document) {
-    support::Findings findings;
-    const auto bytes = pdf::write(document, findings);
-    for (const auto& finding : findings.all()) {
-        UNSCOPED_INFO(finding.message);
-    }
-    REQUIRE(findings.size() == 0);
-    REQUIRE(bytes.has_value());
-    return *bytes;
-}
-
-struct Breakage {
-    const char* clause;
-    std::function<void(QPDF&)> damage;
-};
 
 QPDFObjectHandle text(const char* value) {
     return QPDFObjectHandle::newUnicodeString(value);

@@ -9,28 +9,18 @@
 
 #include "pdf/colour_profile.h"
 #include "pdf/writer.h"
+#include "tests/support/breakage.h"
 #include "tests/support/pdf_archive.h"
 #include "tests/support/pdf_damage.h"
 #include "tests/support/sample_booklet.h"
 
 using namespace tickleaf;
+using testing::Breakage;
 using testing::find_object;
 using testing::replace_metadata;
+using testing::written;
 
 namespace {
-
-std::string written(const page::Document& document) {
-    support::Findings findings;
-    const auto bytes = pdf::write(document, findings);
-    REQUIRE(findings.size() == 0);
-    REQUIRE(bytes.has_value());
-    return *bytes;
-}
-
-struct Breakage {
-    const char* clause;
-    std::function<void(QPDF&)> damage;
-};
 
 QPDFObjectHandle parsed(const char* text) {
     return QPDFObjectHandle::parse(text);
