@@ -34,7 +34,7 @@ bool save(const std::filesystem::path& path, const std::string& bytes, Session& 
     return true;
 }
 
-/// A band and a step of common size stand in for what a prescription would give.
+/// Side and height as asked for; no band and no seconds, which only a prescription gives.
 figure::Request usual_request(const DrawOptions& options, support::Side side) {
     figure::Request request;
     request.side = side;
