@@ -55,7 +55,7 @@ struct DrawOptions {
 int draw(const DrawOptions& options, Session& session);
 
 struct ListOptions {
-    std::string what;
+    std::string kind;
     bool json = false;
 };
 int list(const ListOptions& options, Session& session);

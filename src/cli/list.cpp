@@ -169,7 +169,7 @@ int list(const ListOptions& options, Session& session) {
         {"templates", templates},
         {"rules", rules}};
     Findings findings;
-    const Entries entries = kLists.at(options.what)(session, findings);
+    const Entries entries = kLists.at(options.kind)(session, findings);
     print(findings, session, options.json);
     if (options.json) {
         for (const Entry& entry : entries) {

@@ -8,6 +8,7 @@
 #include "cli/commands.h"
 #include "cli/disk.h"
 #include "cli/exit_code.h"
+#include "cli/wrong_command_line.h"
 
 namespace tickleaf::cli {
 
@@ -89,7 +90,8 @@ void add_draw(CLI::App& app, DrawOptions& options, Command& chosen) {
         ->capture_default_str();
     command->callback([&options, &chosen] {
         if (options.exercises.empty() && !options.all) {
-            throw CLI::RequiredError("an exercise, or --all");
+            throw CLI::ParseError("\"tickleaf draw\" needs an exercise, or --all",
+                                  CLI::ExitCodes::RequiredError);
         }
         chosen = [&options](Session& session) { return draw(options, session); };
     });
@@ -98,7 +100,7 @@ void add_draw(CLI::App& app, DrawOptions& options, Command& chosen) {
 void add_list(CLI::App& app, ListOptions& options, Command& chosen) {
     CLI::App* command =
         app.add_subcommand("list", "Show what there is: exercises, languages, templates or rules");
-    command->add_option("what", options.what, "exercises, languages, templates or rules")
+    command->add_option("kind", options.kind, "exercises, languages, templates or rules")
         ->required()
         ->check(CLI::IsMember({"exercises", "languages", "templates", "rules"}));
     command->add_flag("--json", options.json, "One JSON object a line");
@@ -171,9 +173,7 @@ int explain(const CLI::App& app, const CLI::ParseError& error, std::ostream& out
         static_cast<void>(app.exit(error, out, err));
         return kDone;
     }
-    err << "tickleaf: " << error.what() << '\n'
-        << "    hint: \"tickleaf --help\" lists the commands, \"tickleaf COMMAND --help\" their "
-           "options\n";
+    err << wrong_command_line(app, error);
     return kWrongCommandLine;
 }
 
