@@ -6,6 +6,25 @@
 
 namespace tickleaf::workspace {
 
+namespace {
+
+std::string primary(const std::string& tag) {
+    return tag.substr(0, tag.find('-'));
+}
+
+/// The tag most like the one asked for; else the same language in another script or region.
+std::string nearest(const std::string& tag, const std::vector<std::string>& tags) {
+    const std::string near = support::closest(tag, tags);
+    if (!near.empty()) {
+        return near;
+    }
+    const auto same = [&](const std::string& other) { return primary(other) == primary(tag); };
+    const auto found = std::find_if(tags.begin(), tags.end(), same);
+    return found == tags.end() ? std::string() : *found;
+}
+
+} // namespace
+
 LanguagePool::LanguagePool(const support::Environment& environment, support::Sources& sources)
     : environment_(environment), sources_(sources) {}
 
@@ -34,7 +53,7 @@ LanguagePool::Loan LanguagePool::borrow(const std::string& tag, const locale::Op
     }
     const auto tags = locale::available(environment_);
     if (std::find(tags.begin(), tags.end(), tag) == tags.end()) {
-        const std::string near = support::closest(tag, tags);
+        const std::string near = nearest(tag, tags);
         findings.error(
             {}, "unknown-language", "there is no catalog for the language \"" + tag + "\"",
             near.empty() ? "see \"tickleaf list languages\"" : "did you mean \"" + near + "\"?");
