@@ -9,6 +9,7 @@
 
 #include "cli/disk.h"
 #include "cli/exit_code.h"
+#include "cli/languages.h"
 
 namespace tickleaf::cli {
 
@@ -26,32 +27,22 @@ struct Outcome {
     int file = -1;
 };
 
-std::vector<std::string> split(const std::string& text, char separator) {
-    std::vector<std::string> parts;
-    std::size_t begin = 0;
-    while (begin <= text.size()) {
-        const std::size_t end = std::min(text.find(separator, begin), text.size());
-        parts.push_back(text.substr(begin, end - begin));
-        begin = end + 1;
-    }
-    return parts;
+/// Empty where none are asked for.
+std::vector<Languages> languages_asked(const MakeOptions& options) {
+    return options.languages.empty() ? std::vector<Languages>() : read_languages(options.languages);
 }
 
 std::vector<workspace::Choice> for_patient(const MakeOptions& options,
                                            const workspace::Plan& plan) {
-    std::vector<std::string> wishes;
-    if (options.languages.empty()) {
-        wishes.push_back(plan.prescription.patient.languages.at(0).value);
-    } else {
-        wishes = split(options.languages, ',');
+    std::vector<Languages> booklets = languages_asked(options);
+    if (booklets.empty()) {
+        booklets.push_back({plan.prescription.patient.languages.at(0).value, {}});
     }
     std::vector<workspace::Choice> result;
-    for (const std::string& wish : wishes) {
-        const auto parts = split(wish, '+');
-        result.push_back({parts[0], parts.size() > 1 ? parts[1] : "", options.page_template,
-                          options.paper, options.latin_digits, options.allow_missing,
-                          options.require_reviewed, options.stage, options.in_pictures,
-                          workspace::Reader::Patient});
+    for (const auto& [first, second] : booklets) {
+        result.push_back({first, second, options.page_template, options.paper, options.latin_digits,
+                          options.allow_missing, options.require_reviewed, options.stage,
+                          options.in_pictures, workspace::Reader::Patient});
     }
     return result;
 }
@@ -60,14 +51,14 @@ std::vector<workspace::Choice> for_patient(const MakeOptions& options,
 std::vector<workspace::Choice> for_clinician(const MakeOptions& options,
                                              const workspace::Plan& plan) {
     const bool beside = options.reader == kBoth; // then language and design are the booklet's
-    std::vector<std::string> languages = {""};
-    if (!beside && !options.languages.empty()) {
-        languages = split(options.languages, ',');
+    std::vector<Languages> copies = beside ? std::vector<Languages>() : languages_asked(options);
+    if (copies.empty()) {
+        copies.push_back({}); // the clinic's own
     }
     std::vector<workspace::Choice> result;
-    for (const std::string& language : languages) {
+    for (const Languages& copy : copies) {
         workspace::Choice choice =
-            clinician_choice(plan, language, beside ? "standard" : options.page_template);
+            clinician_choice(plan, copy.first, beside ? "standard" : options.page_template);
         choice.paper = options.paper;
         choice.latin_digits = options.latin_digits;
         choice.allow_missing = options.allow_missing;

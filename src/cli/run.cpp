@@ -8,6 +8,7 @@
 #include "cli/commands.h"
 #include "cli/disk.h"
 #include "cli/exit_code.h"
+#include "cli/languages.h"
 #include "cli/wrong_command_line.h"
 
 namespace tickleaf::cli {
@@ -21,10 +22,12 @@ void add_make(CLI::App& app, MakeOptions& options, Command& chosen) {
         app.add_subcommand("make", "Make the booklet: one PDF for each prescription and language");
     command->add_option("prescription", options.prescriptions, "Prescription files (YAML)")
         ->required();
-    command->add_option(
-        "-l,--language", options.languages,
-        "Languages: \"ar,en\" makes two booklets, \"ar+en\" one with both side by side; "
-        "the patient's first language where left out");
+    command
+        ->add_option(
+            "-l,--language", options.languages,
+            "Languages: \"ar,en\" makes two booklets, \"ar+en\" one with both side by side; "
+            "the patient's first language where left out")
+        ->check(languages_fault);
     command
         ->add_option("--for", options.reader,
                      "Reader: patient for the booklet, clinician for the two-page copy of totals, "

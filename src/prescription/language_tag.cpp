@@ -84,4 +84,20 @@ bool is_same_tag(std::string_view a, std::string_view b) {
     return lower_case(a) == lower_case(b);
 }
 
+std::string usual_case(std::string_view tag) {
+    constexpr int kToUpper = 'A' - 'a';
+    std::string usual = lower_case(tag);
+    for (std::size_t at = usual.find('-'); at != std::string::npos; at = usual.find('-', at + 1)) {
+        const std::size_t begin = at + 1;
+        const std::size_t size = std::min(usual.find('-', begin), usual.size()) - begin;
+        const std::size_t capitals = size == 2 ? 2 : size == 4 ? 1 : 0;
+        for (std::size_t i = begin; i < begin + capitals; ++i) {
+            if (usual[i] >= 'a' && usual[i] <= 'z') {
+                usual[i] = static_cast<char>(usual[i] + kToUpper);
+            }
+        }
+    }
+    return usual;
+}
+
 } // namespace tickleaf::prescription

@@ -16,5 +16,7 @@ bool is_language_tag(std::string_view tag);
 std::string language_tag_hint(std::string_view tag);
 /// Tags are compared without regard to case.
 bool is_same_tag(std::string_view a, std::string_view b);
+/// The tag as it is usually written: "zh-Hans", "pt-BR" (RFC 5646, section 2.1.1).
+std::string usual_case(std::string_view tag);
 
 } // namespace tickleaf::prescription
