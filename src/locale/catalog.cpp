@@ -7,6 +7,7 @@
 #include <optional>
 #include <utility>
 
+#include "locale/phrases.h"
 #include "yaml/reader.h"
 #include "yaml/tree.h"
 
@@ -76,7 +77,7 @@ std::optional<Entry> read_translation(const yaml::Node& node, const std::string&
     const auto text = map.required_text("text");
     Entry entry;
     entry.span = text ? text->span : map.span();
-    entry.text = text ? text->value : std::string();
+    entry.written = text ? text->value : std::string();
     entry.of = written(map, "of");
     if (!is_hash(entry.of)) {
         findings.error(map.span(), "catalog-hash",
@@ -95,7 +96,7 @@ std::optional<Entry> read_source(const yaml::Node& node, const std::string& key,
         return std::nullopt;
     }
     Entry entry;
-    entry.text = std::move(*text);
+    entry.written = std::move(*text);
     entry.span = node.span;
     return entry;
 }
@@ -103,6 +104,7 @@ std::optional<Entry> read_source(const yaml::Node& node, const std::string& key,
 /// Reads the entries of `texts:` of one file.
 void read_texts(const yaml::Node& texts, const CatalogFile& file, support::Findings& findings,
                 Catalog& catalog) {
+    std::vector<std::string> keys;
     for (const yaml::Entry& item : texts.entries) {
         const std::string& key = item.key.value;
         if (!is_key(key)) {
@@ -121,7 +123,9 @@ void read_texts(const yaml::Node& texts, const CatalogFile& file, support::Findi
             findings.error(item.key.span, "catalog-key",
                            "text \"" + place->first + "\" is already in another file");
         }
+        keys.push_back(place->first);
     }
+    put_phrases_in(catalog, keys, findings);
 }
 
 } // namespace
@@ -134,6 +138,12 @@ const Entry* Catalog::find(std::string_view key) const {
 CatalogFile main_file(std::string_view tag, std::string_view name) {
     return {std::string(tag), "locales/" + std::string(tag) + "/" + std::string(name) + ".yaml",
             ""};
+}
+
+CatalogFile phrase_file(std::string_view tag) {
+    CatalogFile file = main_file(tag, "phrases");
+    file.prefix = kPhrasePrefix;
+    return file;
 }
 
 CatalogFile exercise_file(std::string_view tag, std::string_view id) {
@@ -174,6 +184,7 @@ bool read_catalog(const CatalogFile& file, const Reading& reading, Catalog& cata
 
 Catalog read_all_catalogs(std::string_view tag, const Reading& reading) {
     Catalog catalog;
+    read_catalog(phrase_file(tag), reading, catalog);
     read_catalog(main_file(tag, "booklet"), reading, catalog);
     read_catalog(main_file(tag, "units"), reading, catalog);
     constexpr std::string_view kSuffix = ".yaml";
@@ -200,6 +211,23 @@ ReviewState state_of(const Entry& entry, const Entry* english) {
     }
     return english != nullptr && source_hash(english->text) == entry.of ? entry.state
                                                                         : ReviewState::Stale;
+}
+
+ReviewState state_of(std::string_view key, const Catalog& own, const Catalog& english) {
+    // From the most trusted to the least.
+    constexpr std::array kOrder = {ReviewState::Source, ReviewState::Reviewed, ReviewState::Draft,
+                                   ReviewState::Stale};
+    const auto rank = [&](ReviewState state) {
+        return std::find(kOrder.begin(), kOrder.end(), state);
+    };
+    const Entry& entry = *own.find(key);
+    ReviewState state = state_of(entry, english.find(key));
+    for (const std::string& phrase : entry.phrases) {
+        if (entry.lacks.empty()) {
+            state = *std::max(rank(state), rank(state_of(phrase, own, english)));
+        }
+    }
+    return state;
 }
 
 std::string source_hash(std::string_view english) {

@@ -5,6 +5,7 @@
 
 #include "locale/catalog.h"
 #include "locale/language_file.h"
+#include "locale/phrases.h"
 
 namespace tickleaf::locale {
 
@@ -27,13 +28,14 @@ std::vector<std::string> available(const support::Environment& environment) {
 
 namespace {
 
-void count(const Entry* entry, const Entry& source, TextCounts& counts) {
+void count(const std::string& key, const Catalog& own, const Catalog& english, TextCounts& counts) {
     ++counts.texts;
-    if (entry == nullptr) {
+    const Entry* entry = own.find(key);
+    if (entry == nullptr || !entry->lacks.empty()) {
         return;
     }
     ++counts.present;
-    const ReviewState state = state_of(*entry, &source);
+    const ReviewState state = state_of(key, own, english);
     counts.reviewed += state == ReviewState::Reviewed ? 1 : 0;
     counts.stale += state == ReviewState::Stale ? 1 : 0;
 }
@@ -56,16 +58,16 @@ Coverage coverage(const support::Environment& environment, support::Sources& sou
     if (tag != kSourceTag) {
         own = read_all_catalogs(tag, reading);
         read_catalog(main_file(tag, kClinicianFile), reading, own);
+        inherit_phrases(own, english);
     }
     for (const TextPart part : kTextParts) {
         out.parts.emplace_back(part, TextCounts{});
     }
-    for (const auto& [key, source] : english.texts) {
+    for (const auto& [key, entry] : english.texts) {
         const TextPart part = part_of(key);
-        const Entry* entry = own.find(key);
-        count(entry, source, out.parts[static_cast<std::size_t>(part)].second);
+        count(key, own, english, out.parts[static_cast<std::size_t>(part)].second);
         if (part != TextPart::Clinician) {
-            count(entry, source, out.all);
+            count(key, own, english, out.all);
         }
     }
     return out;

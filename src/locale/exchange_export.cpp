@@ -9,6 +9,7 @@
 #include "locale/exchange_parts.h"
 #include "locale/lint_rules.h"
 #include "locale/pattern.h"
+#include "locale/phrases.h"
 
 namespace tickleaf::locale {
 namespace {
@@ -21,8 +22,10 @@ struct Guide {
     const LanguageFile& own;
     const LanguageFile& english;
     const Catalog& texts; ///< English
+    const Catalog& translations;
     const Formats& formats;
-    std::map<std::string, std::vector<std::string>> contexts; ///< by English text
+    std::map<std::string, std::vector<std::string>> contexts; ///< by the English as written
+    std::map<std::string, std::vector<std::string>> users;    ///< contexts by phrase
 };
 
 std::string examples(const Formats::Category& category) {
@@ -141,44 +144,82 @@ std::string role_of(const Sheet& sheet, const std::string& key) {
     return role == kRoles.end() ? key : role->second;
 }
 
+std::string listed(const std::vector<std::string>& contexts, const std::string& but) {
+    std::string out;
+    std::size_t count = 0;
+    for (const std::string& context : contexts) {
+        if (context != but && count++ < kMostTwins) {
+            out += (out.empty() ? "" : ", ") + context;
+        }
+    }
+    return out + (count > kMostTwins ? " and more" : "");
+}
+
+/// The phrases that a text names, in both languages.
+void explain_phrases(const Guide& guide, const Entry& english, std::vector<std::string>& out) {
+    if (english.phrases.empty()) {
+        return;
+    }
+    out.push_back("In full: " + english.text);
+    for (const std::string& phrase : english.phrases) {
+        const Entry* own = guide.translations.find(phrase);
+        out.push_back("{" + phrase + "} is translated once, in phrases/" +
+                      phrase.substr(kPhrasePrefix.size()) +
+                      (own != nullptr && !own->text.empty() ? ": " + own->text : ""));
+    }
+    out.emplace_back(only_phrase(english.written).empty()
+                         ? "Keep the phrase as it is, and write it out only where grammar forbids "
+                           "it."
+                         : "Nothing to do here, but where grammar forbids the phrase: then write "
+                           "the text out.");
+}
+
+void explain_place(const Guide& guide, const Sheet& sheet, const std::string& key,
+                   std::vector<std::string>& out) {
+    constexpr std::string_view kExercises = "exercises/";
+    if (sheet.name.starts_with(kExercises)) {
+        const Entry* name = guide.texts.find(sheet.prefix + "name");
+        const std::string id = sheet.name.substr(kExercises.size());
+        out.push_back("Exercise \"" + (name != nullptr ? name->text : id) + "\", figure " + id +
+                      ": " + role_of(sheet, key));
+    } else if (is_safety_key(sheet.prefix + key)) {
+        out.emplace_back("SAFETY: a wrong or missing word here can hurt someone.");
+    }
+    const auto users = guide.users.find(sheet.prefix + key);
+    if (users != guide.users.end()) {
+        out.push_back("A phrase; must read well in " + listed(users->second, ""));
+    }
+}
+
 std::vector<std::string> explanations(const Guide& guide, const Sheet& sheet,
                                       const std::string& key, const Entry& english) {
     std::vector<std::string> out;
-    if (!sheet.prefix.empty()) {
-        const Entry* name = guide.texts.find(sheet.prefix + "name");
-        const std::string id = sheet.name.substr(sheet.name.find('/') + 1);
-        out.push_back("Exercise \"" + (name != nullptr ? name->text : id) + "\", figure " + id +
-                      ": " + role_of(sheet, key));
-    } else if (key.starts_with("safety.")) {
-        out.emplace_back("SAFETY: a wrong or missing word here can hurt someone.");
-    }
+    explain_place(guide, sheet, key, out);
+    explain_phrases(guide, english, out);
     PatternProblem ignored;
     if (const auto pattern = parse_pattern(english.text, ignored)) {
         explain_values(*pattern, out);
         explain_choices(guide, *pattern, out);
         explain_terms(guide, *pattern, out);
     }
-    const auto twins = guide.contexts.find(english.text);
-    std::string others;
-    std::size_t listed = 0;
-    for (const std::string& context : twins->second) {
-        if (context != context_of(sheet, key) && listed++ < kMostTwins) {
-            others += (others.empty() ? "" : ", ") + context;
-        }
-    }
+    const auto twins = guide.contexts.find(english.written);
+    const std::string others =
+        twins == guide.contexts.end() ? "" : listed(twins->second, context_of(sheet, key));
     if (!others.empty()) {
         out.push_back("The same English is in " + others +
-                      (twins->second.size() - 1 > kMostTwins ? " and more" : "") +
                       ": say it in the same words unless grammar forbids.");
     }
     return out;
 }
 
 void set_state(PoEntry& entry, const Entry* own, const Entry& english) {
-    if (own == nullptr || own->text.empty()) {
+    if (own == nullptr && !only_phrase(english.written).empty()) {
+        entry.translation = english.written;
+    }
+    if (own == nullptr || own->written.empty()) {
         return;
     }
-    entry.translation = own->text;
+    entry.translation = own->written;
     switch (state_of(*own, &english)) {
     case ReviewState::Reviewed:
         entry.extracted.push_back("Reviewed by " + own->by + " on " + own->on);
@@ -200,7 +241,7 @@ void add_sheet(const Guide& guide, const Sheet& sheet, const Catalog& own, PoFil
         const Entry& english = guide.texts.texts.at(sheet.prefix + key);
         PoEntry entry;
         entry.context = context_of(sheet, key);
-        entry.source = english.text;
+        entry.source = english.written;
         entry.extracted = explanations(guide, sheet, key, english);
         entry.references.push_back(path_of(kSourceTag, sheet) + ":" +
                                    std::to_string(english.span.line));
@@ -269,7 +310,7 @@ std::optional<std::string> export_po(std::string_view tag, const Reading& readin
     const Catalog texts = read_exchanged(kSourceTag, reading);
     const Catalog catalog = is_new ? Catalog{} : read_exchanged(tag, reading);
     const Formats formats(own->formats);
-    Guide guide{*own, *english, texts, formats, {}};
+    Guide guide{*own, *english, texts, catalog, formats, {}, {}};
     auto sheets = english_sheets(texts, reading);
     const bool has_clinician =
         extras.clinician ||
@@ -278,8 +319,13 @@ std::optional<std::string> export_po(std::string_view tag, const Reading& readin
         sheets, [&](const Sheet& sheet) { return sheet.name == kClinicianFile && !has_clinician; });
     for (const Sheet& sheet : sheets) {
         for (const std::string& key : sheet.keys) {
-            guide.contexts[texts.texts.at(sheet.prefix + key).text].push_back(
-                context_of(sheet, key));
+            const Entry& entry = texts.texts.at(sheet.prefix + key);
+            if (only_phrase(entry.written).empty()) {
+                guide.contexts[entry.written].push_back(context_of(sheet, key));
+            }
+            for (const std::string& phrase : entry.phrases) {
+                guide.users[phrase].push_back(context_of(sheet, key));
+            }
         }
     }
     PoFile po = head(*own, is_new);

@@ -39,7 +39,7 @@ class Overlay : public support::Environment {
 };
 
 std::string entry_line(const std::string& key, const Entry& entry, std::size_t indent) {
-    std::string line = std::string(indent, ' ') + key + ": {text: " + yaml_quoted(entry.text) +
+    std::string line = std::string(indent, ' ') + key + ": {text: " + yaml_quoted(entry.written) +
                        ", of: " + entry.of + ", state: ";
     if (entry.state == ReviewState::Reviewed) {
         line += "reviewed, by: " + yaml_quoted(entry.by) + ", on: " + entry.on;
@@ -217,7 +217,7 @@ bool reads_back(std::string_view tag, const NewFiles& files, const Catalog& befo
         expected.texts[key] = entry;
     }
     const auto same = [](const Entry& a, const Entry& b) {
-        return a.text == b.text && a.of == b.of && a.state == b.state && a.by == b.by &&
+        return a.written == b.written && a.of == b.of && a.state == b.state && a.by == b.by &&
                a.on == b.on;
     };
     return file.has_value() &&

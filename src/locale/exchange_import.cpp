@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <map>
+#include <set>
 #include <utility>
 
 #include "locale/exchange.h"
 #include "locale/exchange_files.h"
 #include "locale/exchange_parts.h"
 #include "locale/lint_rules.h"
+#include "locale/phrases.h"
 
 namespace tickleaf::locale {
 namespace {
@@ -144,10 +146,10 @@ void take_language_text(const PoEntry& entry, Shelf& shelf, Gathered& all,
 /// What the catalog will hold for a text; see exchange.h for the states.
 Entry next_entry(const PoEntry& entry, const Entry* own, const Entry& english,
                  const std::optional<Review>& review) {
-    const bool is_same = own != nullptr && own->text == entry.translation;
+    const bool is_same = own != nullptr && own->written == entry.translation;
     const std::string now = source_hash(english.text);
     Entry next;
-    next.text = entry.translation;
+    next.written = entry.translation;
     next.state = ReviewState::Draft;
     next.of = now;
     if (entry.fuzzy && entry.previous) {
@@ -184,7 +186,8 @@ std::string state_words(const Entry& entry, const Entry& english) {
 }
 
 bool is_equal(const Entry& a, const Entry& b) {
-    return a.text == b.text && a.of == b.of && a.state == b.state && a.by == b.by && a.on == b.on;
+    return a.written == b.written && a.of == b.of && a.state == b.state && a.by == b.by &&
+           a.on == b.on;
 }
 
 void take_text(const PoEntry& entry, const Shelf& shelf, const std::optional<Review>& review,
@@ -198,8 +201,8 @@ void take_text(const PoEntry& entry, const Shelf& shelf, const std::optional<Rev
     }
     const Entry& english = shelf.english.texts.at(key->second);
     const Entry* own = shelf.catalog.find(key->second);
-    if (entry.source != english.text) {
-        refuse_other_version(entry, english.text, findings);
+    if (entry.source != english.written) {
+        refuse_other_version(entry, english.written, findings);
         return;
     }
     if (entry.translation.empty()) {
@@ -207,8 +210,13 @@ void take_text(const PoEntry& entry, const Shelf& shelf, const std::optional<Rev
         if (own != nullptr) {
             findings.warning(entry.translation_span, "po-empty",
                              "text \"" + entry.context + "\" is empty here; the catalog keeps \"" +
-                                 own->text + "\"");
+                                 own->written + "\"");
         }
+        return;
+    }
+    if (own == nullptr && entry.translation == english.written &&
+        !only_phrase(english.written).empty()) {
+        ++all.out.unchanged;
         return;
     }
     Entry next = next_entry(entry, own, english, review);
@@ -217,7 +225,7 @@ void take_text(const PoEntry& entry, const Shelf& shelf, const std::optional<Rev
     if (own != nullptr && is_equal(*own, next)) {
         ++all.out.unchanged;
     } else {
-        all.out.changes.push_back({entry.context, own != nullptr ? own->text : "", next.text,
+        all.out.changes.push_back({entry.context, own != nullptr ? own->written : "", next.written,
                                    own != nullptr ? state_words(*own, english) : "", after});
     }
     all.entries[key->second] = std::move(next);
@@ -232,10 +240,55 @@ void check_language(const Shelf& shelf, int file, support::Findings& findings) {
     }
 }
 
+/// A phrase that is named must be translated; and whoever writes one out translates its English,
+/// which must be the one of today.
+void check_phrases_there(const Shelf& shelf, const Gathered& all, const PoFile& po,
+                         support::Findings& findings) {
+    std::set<std::string> there;
+    for (const PoEntry& entry : po.entries) {
+        const auto key = shelf.keys.find(entry.context);
+        there.insert(key != shelf.keys.end() ? key->second : "");
+    }
+    for (const auto& [key, entry] : all.entries) {
+        if (!entry.lacks.empty() && shelf.english.find(entry.lacks) != nullptr &&
+            !findings.has_errors()) {
+            findings.error(entry.span, "po-phrase",
+                           "text \"" + key + "\" names \"" + entry.lacks +
+                               "\", which is not translated",
+                           "translate the phrase first");
+        }
+        for (const std::string& phrase : shelf.english.texts.at(key).phrases) {
+            const auto& names = entry.phrases;
+            if (!there.contains(phrase) &&
+                std::find(names.begin(), names.end(), phrase) == names.end()) {
+                findings.error(entry.span, "po-phrase",
+                               "text \"" + key + "\" writes out \"" + phrase +
+                                   "\", whose English this file does not hold",
+                               "bring the entry of the phrase in the same file");
+            }
+        }
+    }
+}
+
+/// Writes what was brought in full, with the phrases as they will be.
+void put_phrases_in(const Shelf& shelf, Gathered& all, support::Findings& findings) {
+    Catalog next = shelf.catalog;
+    std::vector<std::string> keys;
+    for (const auto& [key, entry] : all.entries) {
+        next.texts[key] = entry;
+        keys.push_back(key);
+    }
+    locale::put_phrases_in(next, keys, findings);
+    for (auto& [key, entry] : all.entries) {
+        entry = next.texts.at(key);
+    }
+}
+
 /// Only what changes is written, but everything brought is checked.
 void check_texts(const Shelf& shelf, const Gathered& all, support::Findings& findings) {
     const Formats formats(shelf.own.formats);
-    const Bench bench{shelf.own, shelf.english_file, shelf.english, formats, findings};
+    const Bench bench{shelf.own, shelf.english_file, shelf.english, shelf.catalog, formats,
+                      findings};
     for (const auto& [key, entry] : all.entries) {
         lint_words(key, entry, bench);
     }
@@ -261,7 +314,7 @@ void tell_twins(const Shelf& shelf, const Gathered& all, support::Findings& find
         }
         for (const std::string& other : twins[shelf.english.texts.at(key->second).text]) {
             const std::string* text = text_of(other);
-            if (text != nullptr && *text != change.after) {
+            if (text != nullptr && *text != all.entries.at(key->second).text) {
                 findings.note(all.entries.at(key->second).span, "po-twin",
                               "text \"" + change.context + "\": the same English is \"" + *text +
                                   "\" in \"" + other + "\"",
@@ -327,6 +380,8 @@ std::optional<Import> import_po(int file, const std::optional<Review>& review,
         }
     }
     check_language(*shelf, file, reading.findings);
+    put_phrases_in(*shelf, all, reading.findings);
+    check_phrases_there(*shelf, all, *po, reading.findings);
     check_texts(*shelf, all, reading.findings);
     if (reading.findings.has_errors()) {
         return std::nullopt;

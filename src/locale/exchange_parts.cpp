@@ -63,6 +63,7 @@ std::vector<Sheet> english_sheets(const Catalog& english, const Reading& reading
             sheets.push_back(sheet_of(std::move(name), file.prefix, own));
         }
     };
+    add("phrases", phrase_file(kSourceTag));
     add("booklet", main_file(kSourceTag, "booklet"));
     add("units", main_file(kSourceTag, "units"));
     add(std::string(kClinicianFile), main_file(kSourceTag, kClinicianFile));

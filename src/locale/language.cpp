@@ -8,6 +8,7 @@
 #include "locale/formats.h"
 #include "locale/language_file.h"
 #include "locale/pattern.h"
+#include "locale/phrases.h"
 #include "locale/render.h"
 
 namespace tickleaf::locale {
@@ -50,6 +51,7 @@ struct Language::Impl {
         const bool there = read_catalog(mine, reading(findings), own);
         const bool english_there =
             is_source() ? there : read_catalog(theirs, reading(findings), english);
+        inherit_phrases(own, english, theirs.prefix);
         if (there) {
             return findings.size() == before;
         }
@@ -94,14 +96,22 @@ struct Language::Impl {
     Message missing(const std::string& key, const Arguments& arguments,
                     support::Findings& findings) {
         const Entry* entry = source().find(key);
+        if (entry != nullptr && !entry->lacks.empty()) {
+            findings.error(entry->span, "phrase-unknown",
+                           "text \"" + key + "\" needs \"" + entry->lacks +
+                               "\", which is not in locales/en/phrases.yaml");
+            return {};
+        }
         if (entry == nullptr || is_source()) {
             findings.error({}, "text-missing", "there is no text \"" + key + "\" in locales/en",
                            "add it to a catalog of locales/en");
             return {};
         }
         if (!options.allow_missing) {
+            const Entry* mine = own.find(key);
             findings.error(entry->span, "text-missing",
-                           "text \"" + key + "\" is missing in " + file.english_name,
+                           "text \"" + key + "\" is missing in " + file.english_name +
+                               (mine != nullptr ? ": it needs \"" + mine->lacks + "\"" : ""),
                            "add it to locales/" + file.tag +
                                ", or ask with --allow-missing for the English, marked");
             return {};
@@ -118,11 +128,10 @@ struct Language::Impl {
                     support::Findings& findings) {
         const std::string key(asked);
         const Entry* entry = own.find(key);
-        if (entry == nullptr) {
+        if (entry == nullptr || !entry->lacks.empty()) {
             return missing(key, arguments, findings);
         }
-        return {text_of(key, *entry, *formats, arguments, findings),
-                state_of(*entry, source().find(key))};
+        return {text_of(key, *entry, *formats, arguments, findings), state_of(key, own, source())};
     }
 };
 
@@ -144,7 +153,13 @@ std::shared_ptr<Language> Language::load(const support::Environment& environment
     impl.options = options;
     impl.formats = std::make_unique<Formats>(file->formats);
     impl.file = std::move(*file);
-    bool good = true;
+    // A language without phrases says so text by text.
+    const std::size_t before = findings.size();
+    read_catalog(phrase_file(tag), impl.reading(findings), impl.own);
+    if (!impl.is_source()) {
+        read_catalog(phrase_file(kSourceTag), impl.reading(findings), impl.english);
+    }
+    bool good = findings.size() == before;
     for (const char* name : {"booklet", "units"}) {
         good = impl.read(main_file(tag, name), main_file(kSourceTag, name), findings) && good;
     }

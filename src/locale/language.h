@@ -3,7 +3,7 @@
 // review state of every text. English is the source; another language's entry carries the hash of
 // the English it was made from. Shapes: keys are "area.name" for the booklet, "criterion.KEY",
 // "position.KEY", and for exercises "exercise.ID.name|purpose|setup|step.N|feel|mistake.N|safety".
-// Catalogs: locales/LANG/{booklet,units}.yaml, where a clinic wants it clinician.yaml, and
+// Catalogs: locales/LANG/{phrases,booklet,units}.yaml, where a clinic wants it clinician.yaml, and
 // locales/LANG/exercises/ID.yaml (local keys), each
 // `format: 1` and `texts:`, a map of key to ICU text in English, of key to {text, of: HASH8, state:
 // draft|reviewed, by, on} in every other language. locales/LANG/language.yaml: name, english_name,

@@ -9,6 +9,7 @@
 #include "locale/language_file.h"
 #include "locale/lint_rules.h"
 #include "locale/pattern.h"
+#include "locale/phrases.h"
 
 namespace tickleaf::locale {
 namespace {
@@ -21,6 +22,10 @@ std::optional<Pattern> parse_quietly(const std::string& text) {
 } // namespace
 
 void lint_words(const std::string& key, const Entry& entry, const Bench& bench) {
+    check_phrases(key, entry, bench);
+    if (!entry.lacks.empty()) {
+        return;
+    }
     if (entry.text.find('\'') != std::string::npos) {
         bench.findings.error(entry.span, "message-apostrophe",
                              "text \"" + key + "\" has an ASCII apostrophe", "write ’ (U+2019)");
@@ -70,11 +75,14 @@ void lint_source(const std::string& key, const Entry& entry, const Bench& bench)
 
 void lint_catalog(const Catalog& own, const Bench& bench) {
     for (const auto& [key, entry] : own.texts) {
-        lint_words(key, entry, bench);
-        lint_source(key, entry, bench);
+        if (!entry.is_inherited) { // the phrase is looked at by itself
+            lint_words(key, entry, bench);
+            lint_source(key, entry, bench);
+        }
     }
     for (const auto& [key, entry] : bench.english.texts) {
-        if (own.find(key) == nullptr) {
+        const std::string phrase = only_phrase(entry.written);
+        if (own.find(key) == nullptr && (phrase.empty() || own.find(phrase) != nullptr)) {
             bench.findings.error(entry.span, "text-missing",
                                  "text \"" + key + "\" is missing in " +
                                      bench.language.english_name,
@@ -96,14 +104,20 @@ void lint(const support::Environment& environment, support::Sources& sources, st
     }
     const Formats formats(language->formats);
     Catalog english = read_all_catalogs(kSourceTag, reading);
-    Catalog own = tag == kSourceTag ? english : read_all_catalogs(tag, reading);
-    lint_catalog(own, {*language, *english_language, english, formats, findings});
+    Catalog own = english;
+    if (tag == kSourceTag) {
+        check_phrase_bank({*language, *english_language, english, own, formats, findings});
+    } else {
+        own = read_all_catalogs(tag, reading);
+        inherit_phrases(own, english);
+    }
+    lint_catalog(own, {*language, *english_language, english, own, formats, findings});
     // The clinician's copy apart: a language has all of it or none.
     english = {};
     own = {};
     read_catalog(main_file(kSourceTag, kClinicianFile), reading, english);
     if (read_catalog(main_file(tag, kClinicianFile), reading, own)) {
-        lint_catalog(own, {*language, *english_language, english, formats, findings});
+        lint_catalog(own, {*language, *english_language, english, own, formats, findings});
     }
 }
 

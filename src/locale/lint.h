@@ -10,6 +10,12 @@
 //   message-side         left or right outside a select on side, the wrong word in a branch, a
 //                        branch missing
 //   message-script       letters of another script than the language is written in
+//   phrase-circle, phrase-unknown   a phrase that needs itself, or is not there
+//   phrase-other         a text names a phrase that its English does not
+//   phrase-written-out (note)   a text says in its own words what is a phrase in English
+//   phrase-unused, phrase-safety   of the English: nobody names a phrase; a safety text names one
+//                        whose key does not begin with phrase.safety, so that nobody reviews it
+//                        first
 //   text-missing, text-unknown   against English
 //   text-stale (warning)   the English has changed
 //   text-length, text-glossary, text-english, text-number   against the English: length out of

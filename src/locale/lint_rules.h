@@ -27,6 +27,7 @@ struct Bench {
     const LanguageFile& language;
     const LanguageFile& english_language;
     const Catalog& english;
+    const Catalog& own;
     const Formats& formats;
     support::Findings& findings;
 };
@@ -46,6 +47,10 @@ enum class Use { Printed, Selected };
 /// Names used in a text, those of branches too.
 std::map<std::string, Use> placeholders(const Pattern& pattern);
 
+/// The phrases a text names are there, and are those that its English names.
+void check_phrases(const std::string& key, const Entry& entry, const Bench& bench);
+/// Of the English: every phrase is used, and safety texts use safety phrases.
+void check_phrase_bank(const Bench& bench);
 void check_placeholders(const Suspect& suspect, const Pattern& english);
 void check_plurals(const Suspect& suspect, const Formats& formats);
 void check_side(const Suspect& suspect, const LanguageFile& language);

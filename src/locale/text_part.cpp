@@ -8,7 +8,8 @@ namespace tickleaf::locale {
 bool is_safety_key(std::string_view key) {
     constexpr std::string_view kExercise = "exercise.";
     constexpr std::string_view kNote = ".safety";
-    return key.starts_with("safety.") || (key.starts_with(kExercise) && key.ends_with(kNote));
+    return key.starts_with("safety.") || key.starts_with("phrase.safety.") ||
+           (key.starts_with(kExercise) && key.ends_with(kNote));
 }
 
 TextPart part_of(std::string_view key) {
@@ -18,7 +19,7 @@ TextPart part_of(std::string_view key) {
     if (is_safety_key(key)) {
         return TextPart::Safety;
     }
-    if (key.starts_with("exercise.")) {
+    if (key.starts_with("exercise.") || key.starts_with("phrase.")) {
         return TextPart::Exercises;
     }
     if (key.starts_with("clinician.")) {

@@ -15,7 +15,8 @@ inline constexpr std::array kTextParts = {TextPart::Safety, TextPart::Doses, Tex
 TextPart part_of(std::string_view key);
 /// "safety", "doses", "exercises", "page words", "clinician".
 std::string_view name_of(TextPart part);
-/// Texts that keep the patient safe: "safety.*" and the safety note of an exercise.
+/// Texts that keep the patient safe: "safety.*", the safety note of an exercise and
+/// its phrases "phrase.safety.*".
 bool is_safety_key(std::string_view key);
 
 } // namespace tickleaf::locale

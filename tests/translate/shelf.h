@@ -14,6 +14,7 @@
 #include "locale/exchange.h"
 #include "locale/formats.h"
 #include "locale/pattern.h"
+#include "locale/phrases.h"
 
 namespace tickleaf::tests {
 
@@ -117,6 +118,26 @@ inline std::string pseudo(const locale::Pattern& pattern, const locale::Formats&
             out += "#";
         }
     }
+    return out;
+}
+
+/// The same of a text that may name phrases, which a translator leaves as they are.
+inline std::string pseudo(const std::string& source, const locale::Formats& formats) {
+    std::string out;
+    std::size_t from = 0;
+    const auto say = [&](std::size_t end) {
+        locale::PatternProblem problem;
+        const auto pattern = locale::parse_pattern(source.substr(from, end - from), problem);
+        out += pseudo(pattern.value(), formats);
+    };
+    for (const std::string& phrase : locale::phrases_in(source)) {
+        const std::string named = "{" + phrase + "}";
+        const std::size_t at = source.find(named, from);
+        say(at);
+        out += named;
+        from = at + named.size();
+    }
+    say(source.size());
     return out;
 }
 
