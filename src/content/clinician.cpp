@@ -124,6 +124,9 @@ Part clinician_part(Desk& desk, const ClinicianMaterial& besides) {
                                           {"percent", std::int64_t{dose::kLargestStepPercent}},
                                           {"carry_on", std::int64_t{desk.rx.pain.carry_on_up_to}}}),
                           Paragraph::Role::Small));
+    if (!besides.readings.empty()) {
+        add(blocks, paragraph(clinician_reading(desk, besides.readings), Paragraph::Role::Small));
+    }
     add(blocks, paragraph(desk.voice.say("clinician.reading_note"), Paragraph::Role::Small));
     return part;
 }

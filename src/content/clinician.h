@@ -9,6 +9,7 @@
 
 #include "check/check.h"
 #include "content/parts.h"
+#include "content/reading.h"
 
 namespace tickleaf::content {
 
@@ -28,6 +29,8 @@ Table clinician_ladders(Desk& desk);
 Table clinician_calendar(Desk& desk);
 /// Every rule with what came of it and its source.
 Table clinician_checks(Desk& desk, const std::vector<check::Verdict>& verdicts);
+/// The reading level of the patient's booklet, each language with its formula, in one line.
+Words clinician_reading(Desk& desk, const std::vector<ClinicianReading>& readings);
 
 // Shared by the tables.
 

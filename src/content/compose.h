@@ -13,6 +13,7 @@
 
 #include "check/check.h"
 #include "content/booklet.h"
+#include "content/reading.h"
 #include "dose/schedule.h"
 #include "figure/solve.h"
 #include "locale/language.h"
@@ -40,6 +41,7 @@ std::optional<Booklet> compose(const Material& material, support::Findings& find
 struct ClinicianMaterial {
     const std::vector<check::Verdict>* verdicts = nullptr;
     std::string in_place_of; ///< the language asked for, by its own name, where it has no texts
+    std::vector<ClinicianReading> readings;
 };
 
 /// The clinician's copy: one part of dense tables, never for the patient. One language only.

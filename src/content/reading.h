@@ -4,6 +4,7 @@
 // clinician's copy. Each language of a booklet has a report of its own.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,5 +31,12 @@ struct ReadingReport {
 
 /// One report a language of the booklet, the first language first.
 std::vector<ReadingReport> reading_reports(const Booklet& booklet);
+
+/// How hard the patient's booklet is to read in one of the patient's languages, for the
+/// clinician's copy.
+struct ClinicianReading {
+    std::string name;                    ///< the language's own
+    std::optional<ReadingReport> report; ///< none where no booklet can be made in it yet
+};
 
 } // namespace tickleaf::content

@@ -276,11 +276,32 @@ std::optional<Plan> Workspace::plan(int file, Findings& findings) const {
     return findings.has_errors() ? std::nullopt : std::optional(std::move(plan));
 }
 
+std::vector<content::ClinicianReading> Workspace::readings(const Plan& plan,
+                                                           const Choice& choice) const {
+    std::vector<content::ClinicianReading> out;
+    for (const auto& tag : plan.prescription.patient.languages) {
+        Choice patient;
+        patient.language = tag.value;
+        patient.allow_missing = choice.allow_missing;
+        Findings aside; // whoever makes or checks that booklet is told
+        const auto language = impl_->languages.borrow(
+            tag.value, {patient.latin_digits, patient.allow_missing}, aside);
+        const auto booklet = this->booklet(plan, patient, aside);
+        content::ClinicianReading reading;
+        reading.name = language ? language->own_name() : tag.value;
+        if (booklet) {
+            reading.report = content::reading_reports(*booklet).front();
+        }
+        out.push_back(std::move(reading));
+    }
+    return out;
+}
+
 std::optional<content::Booklet> Workspace::clinician_copy(const Plan& plan, const Choice& choice,
                                                           Findings& findings) const {
     const locale::Options options{choice.latin_digits, choice.allow_missing};
     auto language = impl_->languages.borrow(choice.language, options, findings);
-    content::ClinicianMaterial besides{&plan.verdicts, {}};
+    content::ClinicianMaterial besides{&plan.verdicts, {}, readings(plan, choice)};
     if (language && !language->has_clinician_texts()) {
         besides.in_place_of = language->own_name();
         language = impl_->languages.borrow(std::string(kEnglish), options, findings);

@@ -12,6 +12,7 @@
 
 #include "check/check.h"
 #include "content/booklet.h"
+#include "content/reading.h"
 #include "dose/schedule.h"
 #include "figure/solve.h"
 #include "layout/page_template.h"
@@ -88,6 +89,7 @@ class Workspace {
     /// Loads the exercises that the lines name; marks the lines whose there is none.
     void find_exercises(Plan& plan, support::Findings& findings) const;
     /// In English where the language has no texts for it, and then it says so.
+    std::vector<content::ClinicianReading> readings(const Plan& plan, const Choice& choice) const;
     std::optional<content::Booklet> clinician_copy(const Plan& plan, const Choice& choice,
                                                    support::Findings& findings) const;
 

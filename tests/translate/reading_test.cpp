@@ -88,3 +88,85 @@ TEST_CASE("no level is claimed where no formula is agreed") {
     CHECK(told(ran.output, "uk", "Partiko") >= 70.0);
     CHECK(told(ran.output, "pl", "Pisarek") <= 6.0);
 }
+
+// Sources of the bands: AMA and NIH (grade 6); INFLESZ (65); Flesch's own scale, which its children
+// for other languages took over (70); Pisarek's is in school years. All as in the check values,
+// section 5; Flesch-Martins and the bands of children: common practice.
+TEST_CASE("the clinician's copy prints the level of every language, or that there is none") {
+    struct Row {
+        const char* name;
+        const char* formula; ///< empty: none is agreed
+        double bound;
+        bool is_grade;
+    };
+    const Row rows[] = {{"English", "Flesch-Kincaid grade", 6.0, true},
+                        {"Español", "Szigriszt-Pazos", 65.0, false},
+                        {"Français", "Kandel-Moles", 70.0, false},
+                        {"Português", "Flesch-Martins", 70.0, false},
+                        {"Polski", "Pisarek", 6.0, true},
+                        {"Українська", "Partiko", 70.0, false},
+                        {"中文", "", 0.0, false},
+                        {"Tiếng Việt", "", 0.0, false},
+                        {"हिन्दी", "", 0.0, false}};
+    const Shelf shelf;
+    std::vector<std::filesystem::path> paths = {std::string(TICKLEAF_ROOT) +
+                                                "/tests/booklet/cases/"
+                                                "ankle-sprain-all-languages.yaml"};
+    for (const auto& entry : std::filesystem::directory_iterator(kStarters)) {
+        paths.push_back(entry.path());
+    }
+    for (const auto& path : paths) {
+        write(shelf.file("rx.yaml"),
+              std::regex_replace(bytes(path), std::regex("languages: \\[[^\\]]*\\]"),
+                                 "languages: [en, es, fr, pt, pl, uk, zh-Hans, vi, hi]"));
+        // Starters have free texts in English alone; they are not counted for other languages.
+        const Ran made =
+            shelf.program("make " + shelf.file("rx.yaml") +
+                          " --for clinician --language en --allow-missing -o " + shelf.file("out"));
+        CAPTURE(path, made.output);
+        REQUIRE(made.code == 0);
+        std::string text =
+            tests::run("pdftotext -raw " + shelf.file("out/rx-en-clinician.pdf") + " -").output;
+        std::replace(text.begin(), text.end(), '\n', ' ');
+        CAPTURE(text);
+        for (const Row& row : rows) {
+            CAPTURE(row.name);
+            std::smatch found;
+            if (std::string(row.formula).empty()) {
+                CHECK(text.find(std::string(row.name) + ": no formula is agreed") !=
+                      std::string::npos);
+            } else if (std::regex_search(text, found,
+                                         std::regex(std::string(row.name) + ": " + row.formula +
+                                                    " (-?[0-9.]+), easy"))) {
+                const double value = std::stod(found[1]);
+                CHECK((row.is_grade ? value <= row.bound : value >= row.bound));
+            } else {
+                FAIL_CHECK("no easy level");
+            }
+        }
+    }
+}
+
+TEST_CASE("the clinician's copy says where a booklet is too hard, or cannot be made yet") {
+    const Shelf shelf;
+    std::string text = bytes(kStarters + "knee-front.yaml");
+    text = std::regex_replace(text, std::regex("languages: \\[[^\\]]*\\]"), "languages: [en, pl]");
+    const std::string path = shelf.file("locales/en/booklet.yaml");
+    std::string hard = "cover.message: \"";
+    for (int i = 0; i < 60; ++i) {
+        hard += "Individualised neuromuscular rehabilitation necessitates perseverance ";
+    }
+    write(path, std::regex_replace(bytes(path), std::regex("cover.message: \""), hard));
+    write(shelf.file("rx.yaml"), text);
+    const Ran made = shelf.program("make " + shelf.file("rx.yaml") +
+                                   " --for clinician --language en -o " + shelf.file("out"));
+    CAPTURE(made.output);
+    REQUIRE(made.code == 0);
+    std::string copy =
+        tests::run("pdftotext -raw " + shelf.file("out/rx-en-clinician.pdf") + " -").output;
+    std::replace(copy.begin(), copy.end(), '\n', ' ');
+    CAPTURE(copy);
+    CHECK(std::regex_search(
+        copy, std::regex("English: Flesch-Kincaid grade [0-9.]+, harder than it should be")));
+    CHECK(copy.find("Polski: no booklet can be made yet") != std::string::npos);
+}
