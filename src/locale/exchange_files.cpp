@@ -126,6 +126,20 @@ std::string side_line(const LanguageFile& language) {
            ", right: " + list_of(language.right_words) + "}";
 }
 
+std::string number_lines(const LanguageFile& language) {
+    std::string out;
+    for (const auto& [n, forms] : language.number_words) {
+        out += forms.empty() ? "" : "\n  " + std::to_string(n) + ": " + list_of(forms);
+    }
+    return out.empty() ? "" : "number_words:" + out;
+}
+
+std::string not_number_line(const LanguageFile& language) {
+    return language.not_number_words.empty()
+               ? ""
+               : "not_number_words: " + list_of(language.not_number_words);
+}
+
 std::string fresh_language(const LanguageFile& language) {
     std::string out = "format: 1\nname: " + yaml_quoted(language.name) +
                       "\nenglish_name: " + yaml_quoted(language.english_name) +
@@ -136,6 +150,9 @@ std::string fresh_language(const LanguageFile& language) {
     out += language.glossary.empty() ? "" : "glossary:\n";
     for (const Term& term : language.glossary) {
         out += "  " + term.key + ": " + list_of(term.forms) + "\n";
+    }
+    for (const std::string& line : {number_lines(language), not_number_line(language)}) {
+        out += line.empty() ? "" : line + "\n";
     }
     return out;
 }
@@ -184,6 +201,13 @@ std::optional<std::string> language_file(const LanguageFile& language, bool is_n
     }
     lines->put("name", "name: " + yaml_quoted(language.name), "format");
     lines->put("side_words", side_line(language), "locale");
+    if (const std::string numbers = number_lines(language); !numbers.empty()) {
+        lines->put("number_words", numbers, lines->has("glossary") ? "glossary" : "side_words");
+    }
+    if (const std::string line = not_number_line(language); !line.empty()) {
+        lines->put("not_number_words", line,
+                   lines->has("number_words") ? "number_words" : "side_words");
+    }
     if (!lines->has("glossary") && !language.glossary.empty()) {
         lines->put("glossary", "glossary:\n  pain: []", "side_words");
     }

@@ -116,29 +116,12 @@ void take_language_text(const PoEntry& entry, Shelf& shelf, Gathered& all,
         return;
     }
     if (entry.translation.empty() || entry.translation == known->own) {
-        all.out.untranslated += entry.translation.empty() ? 1 : 0;
-        all.out.unchanged += entry.translation.empty() ? 0 : 1;
+        const bool is_missing = entry.translation.empty() && !known->is_optional;
+        all.out.untranslated += is_missing ? 1 : 0;
+        all.out.unchanged += is_missing ? 0 : 1;
         return;
     }
-    const auto words = split_words(entry.translation);
-    constexpr std::string_view kGlossary = "glossary.";
-    if (key == "name") {
-        shelf.own.name = entry.translation;
-    } else if (key == "side_words.left") {
-        shelf.own.left_words = words;
-    } else if (key == "side_words.right") {
-        shelf.own.right_words = words;
-    } else {
-        const std::string term = key.substr(kGlossary.size());
-        auto& glossary = shelf.own.glossary;
-        const auto found = std::find_if(glossary.begin(), glossary.end(),
-                                        [&term](const Term& mine) { return mine.key == term; });
-        if (found != glossary.end()) {
-            found->forms = words;
-        } else {
-            glossary.push_back({term, words});
-        }
-    }
+    set_language_text(shelf.own, key, entry.translation);
     all.language_changed = true;
     all.out.changes.push_back({entry.context, known->own, entry.translation, "", ""});
 }

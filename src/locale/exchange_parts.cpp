@@ -10,9 +10,14 @@
 #include <unicode/smpdtfmt.h>
 #include <unicode/unistr.h>
 
+#include "locale/number_words.h"
+
 namespace tickleaf::locale {
 namespace {
 
+constexpr std::string_view kGlossaryKey = "glossary.";
+constexpr std::string_view kNumbersKey = "number_words.";
+constexpr std::string_view kNotNumbersKey = "not_number_words";
 constexpr std::string_view kUnknownBegin = "[earlier English, hash ";
 constexpr std::string_view kUnknownEnd = "]";
 
@@ -42,6 +47,31 @@ Sheet sheet_of(std::string name, std::string prefix, const Catalog& of_file) {
         sheet.keys.push_back(std::move(key));
     }
     return sheet;
+}
+
+void add_number_texts(const LanguageFile& own, const LanguageFile& english,
+                      std::vector<LanguageText>& out) {
+    const NumberWords theirs = number_words(english);
+    LanguageFile plain = own;
+    plain.number_words.clear();
+    const NumberWords known = number_words(plain);
+    for (std::size_t n = kSmallestNumberWord; n <= kLargestNumberWord; ++n) {
+        const auto mine = own.number_words.find(n);
+        const std::string forms = joined(known.forms.at(n));
+        out.push_back(
+            {std::string(kNumbersKey) + std::to_string(n), joined(theirs.forms.at(n)),
+             mine == own.number_words.end() ? "" : joined(mine->second),
+             forms.empty()
+                 ? "Every form of the word, with commas between; texts are searched for "
+                   "it."
+                 : "Forms besides " + forms + ", with commas between; texts are searched for them.",
+             !forms.empty()});
+    }
+    out.push_back({std::string(kNotNumbersKey), "words that only look like a number",
+                   joined(own.not_number_words),
+                   "Words and idioms with one of these numbers in them that do not say the number, "
+                   "with commas between; most languages need none.",
+                   true});
 }
 
 } // namespace
@@ -122,12 +152,37 @@ std::vector<LanguageText> language_texts(const LanguageFile& own, const Language
     for (const Term& term : english.glossary) {
         const auto found = std::find_if(own.glossary.begin(), own.glossary.end(),
                                         [&term](const Term& mine) { return mine.key == term.key; });
-        out.push_back({"glossary." + term.key, joined(term.forms),
+        out.push_back({std::string(kGlossaryKey) + term.key, joined(term.forms),
                        found == own.glossary.end() ? "" : joined(found->forms),
                        "Glossary: the stem that all endings of your word share, more than one with "
                        "commas between. Every text whose English has the term must have one."});
     }
+    add_number_texts(own, english, out);
     return out;
+}
+
+void set_language_text(LanguageFile& own, const std::string& key, const std::string& translation) {
+    const auto words = split_words(translation);
+    if (key == "name") {
+        own.name = translation;
+    } else if (key == "side_words.left") {
+        own.left_words = words;
+    } else if (key == "side_words.right") {
+        own.right_words = words;
+    } else if (key == kNotNumbersKey) {
+        own.not_number_words = words;
+    } else if (key.starts_with(kNumbersKey)) {
+        own.number_words[std::stoul(key.substr(kNumbersKey.size()))] = words;
+    } else {
+        const std::string term = key.substr(kGlossaryKey.size());
+        const auto found = std::find_if(own.glossary.begin(), own.glossary.end(),
+                                        [&term](const Term& mine) { return mine.key == term; });
+        if (found != own.glossary.end()) {
+            found->forms = words;
+        } else {
+            own.glossary.push_back({term, words});
+        }
+    }
 }
 
 std::vector<std::string> split_words(std::string_view text) {

@@ -30,13 +30,17 @@ std::string context_of(const Sheet& sheet, std::string_view local_key);
 std::optional<LanguageFile> new_language(std::string_view tag);
 
 inline constexpr std::string_view kLanguageSheet = "language";
-/// The texts of language.yaml that are translated like others: own name, side words, glossary.
+/// The texts of language.yaml that are translated like others: own name, side words, glossary,
+/// number words.
 struct LanguageText {
-    std::string key; ///< "name", "side_words.left", "glossary.pain"
+    std::string key; ///< "name", "side_words.left", "glossary.pain", "number_words.2"
     std::string english;
     std::string own;
     std::string explanation;
+    bool is_optional = false; ///< may stay empty
 };
+/// Takes the translation of such a text into `own`.
+void set_language_text(LanguageFile& own, const std::string& key, const std::string& translation);
 std::vector<LanguageText> language_texts(const LanguageFile& own, const LanguageFile& english);
 /// "left, lefts" to its words.
 std::vector<std::string> split_words(std::string_view text);

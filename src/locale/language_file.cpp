@@ -3,8 +3,10 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <utility>
 
+#include "locale/number_words.h"
 #include "yaml/reader.h"
 #include "yaml/tree.h"
 
@@ -119,6 +121,31 @@ void read_glossary(MapReader& map, LanguageFile& file, support::Findings& findin
     terms.finish();
 }
 
+void read_number_words(MapReader& map, LanguageFile& file, support::Findings& findings) {
+    const yaml::Node* node = map.optional_node("number_words");
+    if (node == nullptr) {
+        return;
+    }
+    MapReader numbers(*node, "the number words", findings);
+    if (!numbers.is_map()) {
+        return;
+    }
+    for (const yaml::Entry& entry : node->entries) {
+        std::size_t n = 0;
+        const std::string& key = entry.key.value;
+        const auto [end, error] = std::from_chars(key.data(), key.data() + key.size(), n);
+        auto forms = words_of(numbers, key);
+        if (error != std::errc() || end != key.data() + key.size() || n < kSmallestNumberWord ||
+            n > kLargestNumberWord) {
+            findings.error(entry.key.span, "language-number-words",
+                           "number words for \"" + key + "\", expected a number from 2 to 10");
+        } else {
+            file.number_words[n] = std::move(forms);
+        }
+    }
+    numbers.finish();
+}
+
 } // namespace
 
 std::optional<LanguageFile> read_language_file(std::string_view tag, const Reading& reading) {
@@ -160,6 +187,8 @@ std::optional<LanguageFile> read_language_file(std::string_view tag, const Readi
     read_companion(map, out, reading.findings);
     read_side_words(map, out, reading.findings);
     read_glossary(map, out, reading.findings);
+    read_number_words(map, out, reading.findings);
+    out.not_number_words = words_of(map, "not_number_words");
     map.finish();
     // A language with faults is not used: half a locale would print wrong dates or digits.
     return reading.findings.size() == before ? std::optional<LanguageFile>(std::move(out))

@@ -3,6 +3,7 @@
 // Errors: findings with position; nothing where the file is missing or not usable.
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -27,6 +28,9 @@ struct LanguageFile {
     std::vector<std::string> left_words; ///< every form, lower case
     std::vector<std::string> right_words;
     std::vector<Term> glossary; ///< in English the words that call for a term; in file order
+    /// Forms of the words for 2 to 10 besides those that ICU knows; see number_words.h.
+    std::map<std::size_t, std::vector<std::string>> number_words;
+    std::vector<std::string> not_number_words; ///< words and idioms that look like one
     support::Span span{};
 };
 

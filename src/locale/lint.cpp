@@ -52,6 +52,7 @@ void lint_words(const std::string& key, const Entry& entry, const Bench& bench) 
     check_glossary(suspect, *source, bench);
     check_still_english(suspect, *source);
     check_numbers(suspect, *source);
+    check_number_words(suspect, *source, bench);
 }
 
 namespace {

@@ -18,8 +18,9 @@
 //                        first
 //   text-missing, text-unknown   against English
 //   text-stale (warning)   the English has changed
-//   text-length, text-glossary, text-english, text-number   against the English: length out of
-//                        proportion, a term of the glossary not said, English left, other digits
+//   text-length, text-glossary, text-english, text-number, text-number-word   against the English:
+//                        length out of proportion, a term of the glossary not said, English left,
+//                        other digits, other words for 2 to 10
 // Source: CLDR plural rules and scripts as carried by ICU 72; side rules: common practice.
 #pragma once
 

@@ -184,4 +184,29 @@ void check_numbers(const Suspect& suspect, const Pattern& english) {
     }
 }
 
+void check_number_words(const Suspect& suspect, const Pattern& english, const Bench& bench) {
+    // What comes in two is "the two" in many languages, and then no number is said.
+    static const std::vector<std::string> kPairs = {
+        "both",   "each",   "double",   "the other", "feet",      "hands",  "arms", "legs",
+        "knees",  "heels",  "hips",     "elbows",    "shoulders", "blades", "ears", "thighs",
+        "calves", "ankles", "forearms", "shins",     "toes",      "sides",  "ends", "buttocks"};
+    for (const char* side : {"left", "right", "other"}) {
+        const std::string source = flattened(english, side);
+        const auto theirs = numbers_said(source, bench.english_number_words);
+        auto mine = numbers_said(flattened(suspect.pattern, side), bench.number_words);
+        if (mine != theirs && !mine.empty() && mine.front() == 2 &&
+            count_words(source, kPairs) > 0) {
+            mine.erase(mine.begin());
+        }
+        if (mine != theirs) {
+            suspect.error("text-number-word",
+                          "has words for the numbers " + listed(mine) + ", the English " +
+                              listed(theirs),
+                          "say the number of the English, or add its form to number_words in "
+                          "language.yaml");
+            return;
+        }
+    }
+}
+
 } // namespace tickleaf::locale

@@ -9,6 +9,7 @@
 #include "locale/catalog.h"
 #include "locale/formats.h"
 #include "locale/language_file.h"
+#include "locale/number_words.h"
 #include "locale/pattern.h"
 
 namespace tickleaf::locale {
@@ -30,6 +31,8 @@ struct Bench {
     const Catalog& own;
     const Formats& formats;
     support::Findings& findings;
+    NumberWords number_words = locale::number_words(language);
+    NumberWords english_number_words = locale::number_words(english_language);
 };
 /// All rules on what a text says, each fault at the entry's place. Not whether its English is still
 /// the same.
@@ -68,5 +71,6 @@ void check_glossary(const Suspect& suspect, const Pattern& english, const Bench&
 void check_still_english(const Suspect& suspect, const Pattern& english);
 /// The numbers written out in digits are those of the English, whatever the digits.
 void check_numbers(const Suspect& suspect, const Pattern& english);
+void check_number_words(const Suspect& suspect, const Pattern& english, const Bench& bench);
 
 } // namespace tickleaf::locale
