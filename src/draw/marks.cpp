@@ -19,6 +19,7 @@ constexpr double kHeadHalf = 4.6;
 constexpr double kLeast = 24.0; // shortest arrow
 constexpr double kHalo = 1.0;
 constexpr double kBand = 3.2;
+constexpr double kStrap = 5.0;
 constexpr std::array<double, 5> kWays{4.0, 8.0, 12.0, 17.0, 23.0}; // an arrow may be moved aside by
 constexpr double kStay =
     0.3; // price of a point away from the computed path, against covering something
@@ -137,6 +138,18 @@ void paint_rubber(Canvas& canvas, const Path& path) {
     canvas.stroke(path, inner);
 }
 
+// A flat strap or towel: broad, pale, with its two edges. All its pieces are one shape.
+void paint_strap(Canvas& canvas, const Path& path) {
+    const auto flat = [](page::Colour colour, double width) {
+        page::Stroke stroke = pen(colour, width);
+        stroke.cap = page::Stroke::Cap::Butt;
+        return stroke;
+    };
+    canvas.stroke(path, flat(kWhite, kStrap + 2.0));
+    canvas.stroke(path, flat(kInk, kStrap));
+    canvas.stroke(path, flat(kPale, kStrap - 2.2));
+}
+
 // Twice round the limb, so that it is seen where the band sits.
 Path wrap(const Part& part, Point at) {
     const Point along = unit(part.to.flat() - part.from.flat());
@@ -213,6 +226,16 @@ void paint_band(Canvas& canvas, const figure::BandLine& band, const Camera& came
         line.push_back(camera.see(p).flat());
     }
     if (line.size() < 2) {
+        return;
+    }
+    if (band.is_strap) {
+        Path whole = polyline(line);
+        for (const Point at : line) {
+            if (const Part* part = part_under(parts, at)) {
+                append(whole, wrap(*part, at));
+            }
+        }
+        paint_strap(canvas, whole);
         return;
     }
     paint_rubber(canvas, polyline(line));

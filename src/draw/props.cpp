@@ -18,6 +18,9 @@ using support::Angle;
 constexpr double kLeg = 38.0;
 constexpr double kBoard = 42.0;
 constexpr double kBackDepth = 30.0;
+constexpr double kRail = 44.0;    // thick enough to hold
+constexpr double kRailEnd = 60.0; // beyond the posts
+constexpr double kBar = 14.0;
 
 // Builds the outline of one prop in its own axes: x to its front, y up from its base, z to its
 // right.
@@ -107,6 +110,21 @@ void table(Builder& b, const Prop& p) {
     }
 }
 
+// Posts with thin bars between them, as at a stair: a table has none.
+void rail(Builder& b, const Prop& p) {
+    const double w = p.width / 2.0;
+    const double y = p.height - kRail / 2.0;
+    b.roll(y - 0.88 * (p.height - kRail), -w + kRailEnd, w - kRailEnd, kBar / 2.0);
+    const int bars = std::max(2, static_cast<int>(std::lround((p.width - 2.0 * kRailEnd) / 150.0)));
+    for (int i = 0; i <= bars; ++i) {
+        const bool post = i == 0 || i == bars;
+        const double z = -w + kRailEnd + (p.width - 2.0 * kRailEnd) * i / bars;
+        const double half = (post ? kRail : kBar) / 2.0;
+        b.box({-half, post ? 0.0 : 0.12 * p.height, z - half}, {half, y, z + half});
+    }
+    b.roll(y, -w, w, kRail / 2.0);
+}
+
 void dumb_bell(Builder& b, const Prop& p) {
     const double r = std::max(p.height, 60.0) / 2.0;
     const double half = std::max(p.width, 140.0) / 2.0;
@@ -127,6 +145,7 @@ bool is_furniture(Kind kind) {
     case Kind::Step:
     case Kind::Wall:
     case Kind::Table:
+    case Kind::Rail:
     case Kind::Door:
         return true;
     case Kind::Bolster:
@@ -152,6 +171,9 @@ Part prop_part(const Prop& prop, const Camera& camera, double top) {
         break;
     case Kind::Table:
         table(b, prop);
+        break;
+    case Kind::Rail:
+        rail(b, prop);
         break;
     case Kind::Step:
     case Kind::Cushion:

@@ -53,6 +53,8 @@ struct KeyPose {
     bool hold = false;
     bool has_panel = true;
     bool has_ghost = true;
+    bool begins =
+        false; ///< without a picture of its own: the next picture's arrow and ghost begin here
     bool repeats = false;
     bool passing = false;
     std::optional<Press> press;

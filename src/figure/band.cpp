@@ -145,6 +145,7 @@ std::vector<BandLine> band_lines(const BandSpec& spec, const BandSetup& setup, c
         if (spec.from.size() > 1) {
             line.points.push_back(spot_at(spec.from.back(), body));
         }
+        line.is_strap = true;
         lines.push_back(std::move(line));
     } else if (spec.to && is_forefoot(from) && is_forefoot(*spec.to)) {
         // Round both forefeet: from one outer edge over both feet to the other.

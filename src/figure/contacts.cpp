@@ -177,6 +177,7 @@ class Builder {
     void stay_over(const Contact& contact) {
         const auto kind = prop_of(contact.place);
         if (!kind || contact.place == Place::Wall || contact.place == Place::Ball ||
+            contact.place == Place::Rail ||  // thinner than a hand is broad
             contact.place == Place::Table) { // a wrist may hang over a table's edge
             return;
         }
@@ -380,6 +381,7 @@ std::vector<Setting> usual_arm(const Contact& contact, const std::vector<Prop>& 
     case Place::Wall:
         return arm(75, 8, 20, 80, -68);
     case Place::Table:
+    case Place::Rail:
         return arm(30, 10, 70, 75, 0);
     case Place::Foot:
         return arm(-35, 12, 25, 0, 0);

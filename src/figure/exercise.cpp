@@ -99,6 +99,8 @@ double usual_height(Prop::Kind kind) {
         return 2100;
     case Prop::Kind::Table:
         return 730;
+    case Prop::Kind::Rail:
+        return 900;
     case Prop::Kind::Door:
         return 2000;
     case Prop::Kind::Ball:

@@ -16,12 +16,13 @@ using Words = std::array<std::pair<std::string_view, T>, N>;
 constexpr Words<Limb, 3> kLimbs{
     {{"work", Limb::Work}, {"other", Limb::Other}, {"both", Limb::Both}}};
 
-constexpr Words<Place, 19> kPlaces{{{"floor", Place::Floor},
+constexpr Words<Place, 20> kPlaces{{{"floor", Place::Floor},
                                     {"chair-seat", Place::ChairSeat},
                                     {"chair-back", Place::ChairBack},
                                     {"step", Place::Step},
                                     {"wall", Place::Wall},
                                     {"table", Place::Table},
+                                    {"rail", Place::Rail},
                                     {"cushion", Place::Cushion},
                                     {"bolster", Place::Bolster},
                                     {"ball", Place::Ball},
@@ -36,10 +37,11 @@ constexpr Words<Place, 19> kPlaces{{{"floor", Place::Floor},
                                     {"shoulder", Place::Shoulder},
                                     {"head", Place::Head}}};
 
-constexpr Words<Prop::Kind, 11> kProps{{{"chair", Prop::Kind::Chair},
+constexpr Words<Prop::Kind, 12> kProps{{{"chair", Prop::Kind::Chair},
                                         {"step", Prop::Kind::Step},
                                         {"wall", Prop::Kind::Wall},
                                         {"table", Prop::Kind::Table},
+                                        {"rail", Prop::Kind::Rail},
                                         {"cushion", Prop::Kind::Cushion},
                                         {"bolster", Prop::Kind::Bolster},
                                         {"ball", Prop::Kind::Ball},
@@ -288,6 +290,8 @@ std::optional<Prop::Kind> prop_of(Place place) {
         return Prop::Kind::Wall;
     case Place::Table:
         return Prop::Kind::Table;
+    case Place::Rail:
+        return Prop::Kind::Rail;
     case Place::Cushion:
         return Prop::Kind::Cushion;
     case Place::Bolster:

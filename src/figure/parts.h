@@ -51,6 +51,7 @@ enum class Place {
     Step,
     Wall,
     Table,
+    Rail,
     Cushion,
     Bolster,
     Ball,

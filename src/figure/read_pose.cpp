@@ -282,11 +282,12 @@ bool try_key(KeyPose& pose, const yaml::Entry& entry, Findings& findings) {
     } else if (key == "detail") {
         read_close_up(pose, entry.value, findings);
     } else {
-        const std::array<std::pair<std::string_view, bool*>, 6> flags{
+        const std::array<std::pair<std::string_view, bool*>, 7> flags{
             {{"hold", &pose.hold},
              {"panel", &pose.has_panel},
              {"ghost", &pose.has_ghost},
              {"return", &pose.return_arrow},
+             {"begins", &pose.begins},
              {"repeats", &pose.repeats},
              {"passing", &pose.passing}}};
         for (const auto& [word, flag] : flags) {
@@ -315,9 +316,9 @@ KeyPose read_pose(const yaml::Node& node, Findings& findings) {
         if (try_key(pose, entry, findings) || try_joint(pose, entry, findings)) {
             continue;
         }
-        std::vector<std::string> known{"contacts", "release", "arrow", "root",  "press",
-                                       "detail",   "hold",    "panel", "ghost", "return",
-                                       "repeats",  "passing", "trunk", "neck"};
+        std::vector<std::string> known{"contacts", "release", "arrow",  "root",  "press",
+                                       "detail",   "hold",    "panel",  "ghost", "return",
+                                       "repeats",  "passing", "begins", "trunk", "neck"};
         unknown_word("key of a pose", entry.key.value, known, entry.key.span, findings);
     }
     return pose;

@@ -41,6 +41,10 @@ void set_size(Prop& prop) {
         prop.width = 1000;
         prop.depth = 600;
         break;
+    case Prop::Kind::Rail:
+        prop.width = 1000;
+        prop.depth = 40;
+        break;
     case Prop::Kind::Door:
         prop.width = 800;
         prop.depth = 45;
@@ -89,7 +93,8 @@ Point3 towards(PropSite site) {
 /// A chair to hold on to turns its back rest to the body, a chair to sit down on its seat; walls
 /// face the body.
 double yaw_of(const PropSpec& spec) {
-    const bool faces_body = spec.kind == Prop::Kind::Wall || spec.kind == Prop::Kind::Table;
+    const bool faces_body = spec.kind == Prop::Kind::Wall || spec.kind == Prop::Kind::Table ||
+                            spec.kind == Prop::Kind::Rail;
     switch (spec.site) {
     case PropSite::Front:
         return faces_body ? 180 : 0;
@@ -272,6 +277,7 @@ std::vector<Solid> solids_of(const Prop& prop) {
     case Prop::Kind::Wall:
         return {box(prop, {-d - kBehindTheWall, -100, -3000}, {d, 4000, 3000})};
     case Prop::Kind::Table:
+    case Prop::Kind::Rail:
         return {box(prop, {-d, prop.height - kTopThickness, -w}, {d, prop.height, w})};
     case Prop::Kind::Step:
     case Prop::Kind::Cushion:

@@ -33,6 +33,7 @@ struct Prop {
         Ball,
         Cushion,
         Table,
+        Rail, ///< a hand rail on posts
         Door,
         Towel,
         Stick,
@@ -54,6 +55,7 @@ struct BandLine {
     double length = 0.0;         ///< in this pose
     bool anchored_start = false; ///< fixed to something that cannot move
     bool anchored_end = false;
+    bool is_strap = false; ///< a towel or strap: it does not stretch
 };
 
 /// The way a body point travels from the pose before to this one, sampled along the solved

@@ -406,6 +406,8 @@ class Solver {
         for (std::size_t i = 0; i < impl_.poses.size(); ++i) {
             if (impl_.poses[i].has_panel) {
                 add_panel(i, shown);
+            }
+            if (is_shown(i)) {
                 shown = canonical_[i];
             }
         }
@@ -494,10 +496,13 @@ class Solver {
         panel.push_seconds = request_.hold_seconds;
     }
 
-    /// The way of a landmark since the last pose that has a picture.
+    /// In a picture of its own, or as where the next picture begins.
+    bool is_shown(std::size_t i) const { return impl_.poses[i].has_panel || impl_.poses[i].begins; }
+
+    /// The way of a landmark since the last pose that is shown.
     std::vector<Point3> path_to(std::size_t i, Landmark landmark) const {
         std::size_t first = i;
-        while (first > 0 && (first == i || !impl_.poses[first].has_panel)) {
+        while (first > 0 && (first == i || !is_shown(first))) {
             --first;
         }
         std::vector<Point3> path;
