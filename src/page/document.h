@@ -55,6 +55,7 @@ struct Link {
     std::size_t page = 0; ///< target page where `uri` is empty
     std::string uri;
     std::string description;
+    double target_y = 0.0; ///< how far down the target page
 };
 
 using Content = std::variant<GlyphRun, PlacedDrawing, Shape, Link>;
@@ -96,6 +97,7 @@ struct Tag {
         Caption,
         Form,
         Link,
+        Reference,
         Span,
         TOC,
         TOCI,

@@ -19,10 +19,10 @@ Json rounded(double value) {
 }
 
 const char* name_of(Tag::Role role) {
-    constexpr std::array kNames{"Document", "Sect", "H1",     "H2",      "H3",    "P",
-                                "L",        "LI",   "Lbl",    "LBody",   "Table", "TR",
-                                "TH",       "TD",   "Figure", "Caption", "Form",  "Link",
-                                "Span",     "TOC",  "TOCI",   "Note",    "Div"};
+    constexpr std::array kNames{"Document",  "Sect", "H1",     "H2",      "H3",    "P",
+                                "L",         "LI",   "Lbl",    "LBody",   "Table", "TR",
+                                "TH",        "TD",   "Figure", "Caption", "Form",  "Link",
+                                "Reference", "Span", "TOC",    "TOCI",    "Note",  "Div"};
     return kNames.at(static_cast<std::size_t>(role));
 }
 

@@ -248,6 +248,8 @@ const char* role_name(page::Tag::Role role) {
         return "Form";
     case Role::Link:
         return "Link";
+    case Role::Reference:
+        return "Reference";
     case Role::Span:
         return "Span";
     case Role::TOC:

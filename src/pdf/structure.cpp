@@ -118,9 +118,9 @@ class TreeWriter {
             .integer("F", 4)
             .text("Contents", link.description.empty() ? link.uri : link.description);
         if (link.uri.empty()) {
-            const double top = document_.pages[link.page].height;
+            const double y = document_.pages[link.page].height - link.target_y;
             Array target = objects_.array();
-            target.put(pages_[link.page].object).name("XYZ").integer(0).number(top).integer(0);
+            target.put(pages_[link.page].object).name("XYZ").integer(0).number(y).integer(0);
             made.put("Dest", target);
         } else {
             made.put("A", objects_.dict().name("S", "URI").ascii("URI", link.uri));

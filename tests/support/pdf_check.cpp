@@ -84,6 +84,7 @@ class Checker {
         try {
             if (const auto root = reader_.structure()) {
                 walk(*root, "");
+                check_contents(reader_, *root, failures_);
             }
         } catch (const std::runtime_error& error) {
             require(false, "7.1-3", error.what());

@@ -20,6 +20,9 @@ std::vector<ClauseFailure> check_pdf_ua(const std::string& bytes);
 /// The clauses alone, sorted, without repeats.
 std::vector<std::string> failed_clauses(const std::string& bytes);
 
+/// The part on contents: their structure, and that way, printed number and heading agree.
+void check_contents(PdfReader& reader, const StructureElement& root,
+                    std::vector<ClauseFailure>& failures);
 /// The part on fonts (7.21), in a file of its own.
 void check_fonts(PdfReader& reader, std::vector<ClauseFailure>& failures);
 

@@ -80,13 +80,14 @@ void SampleBooklet::add_page(std::size_t number,
     document_.pages.push_back(page);
 }
 
-/// A contents list as PDF/UA wants it: TOC, TOCI, the link and its text in one.
+/// A contents list as PDF/UA wants it: TOC, TOCI, Reference, the link and its text in one.
 void SampleBooklet::add_contents(page::Page& page, std::size_t section) {
     const std::size_t contents = tag(Role::TOC, section);
     for (std::size_t target = 0; target < pages_; ++target) {
-        const std::size_t link = tag(Role::Link, tag(Role::TOCI, contents));
+        const std::size_t item = tag(Role::TOCI, contents);
+        const std::size_t link = tag(Role::Link, tag(Role::Reference, item));
         const double y = 60.0 + 14.0 * static_cast<double>(target);
-        const std::string words = "Calf raise, page " + std::to_string(target + 1);
+        const std::string words = "Calf raise on two legs, page " + std::to_string(target + 1);
         text(page, words, link, 330.0, y);
         page.items.push_back({page::Link{330.0, y - 10.0, 120.0, 14.0, target, "", words}, link});
     }

@@ -66,6 +66,9 @@ std::vector<Breakage> breakages() {
          }},
         {"7.2-17", rename("/L", "/Div")},
         {"7.2-18", rename("/LI", "/Div")},
+        {"7.2-26", rename("/TOC", "/Div")},
+        {"7.2-27", rename("/TOCI", "/P")},
+        {"14.8.4.3", rename("/Reference", "/Span")},
         {"7.3-1", remove("/Figure", "/Alt")},
         {"7.4.2-1", rename("/H1", "/H3")},
         {"7.5-1", remove("/TH", "/A")},
@@ -85,6 +88,16 @@ std::vector<Breakage> breakages() {
              QPDFObjectHandle link = find_object(f, "/Subtype", "/Link");
              link.removeKey("/A");
              link.replaceKey("/Dest", QPDFObjectHandle::parse("[null/Fit]"));
+         }},
+        {"12.3.2", rename("/H1", "/P")}, // no heading where the contents lead
+        {"12.4.2",
+         [](QPDF& f) { // another page than the number says
+             for (QPDFObjectHandle object : f.getAllObjects()) {
+                 if (object.isDictionary() && object.hasKey("/Dest") && object.hasKey("/Rect")) {
+                     QPDFObjectHandle page = f.getAllPages().at(1);
+                     object.getKey("/Dest").setArrayItem(0, page);
+                 }
+             }
          }},
         {"12.6.4.7", [](QPDF& f) { find_object(f, "/Subtype", "/Link").removeKey("/Dest"); }},
         {"7.18.5-2", [](QPDF& f) { find_object(f, "/Subtype", "/Link").removeKey("/Contents"); }},
