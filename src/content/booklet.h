@@ -33,6 +33,7 @@ struct Heading {
     Words words;
     std::string badge; ///< stage or exercise number in the reader's digits; may be empty
     bool starts_page = false;
+    std::size_t anchor = 0; ///< what the contents call it; 0 where they do not
 };
 
 struct Paragraph {
@@ -137,13 +138,27 @@ struct Columns {
     std::vector<Block> second;
 };
 
+/// What stands where, by the headings' anchors; layout/ knows the pages.
+struct Contents {
+    struct Entry {
+        int level = 1; ///< 1 part or stage, 2 exercise
+        std::string badge;
+        Words words;
+        std::string link; ///< said of the way there, with kPageHole for the page's number
+        std::size_t anchor = 0;
+    };
+    std::vector<Entry> entries;
+};
+/// Stands for a page's number in a text until pages are known.
+inline constexpr const char* kPageHole = "{0}";
+
 struct PageBreak {};
 /// Thin rule or space between parts.
 struct Divider {};
 
 struct Block {
     std::variant<Heading, Paragraph, List, Table, Figure, Callout, PainScale, StageBar,
-                 WritingLines, TickList, Group, Columns, PageBreak, Divider>
+                 WritingLines, TickList, Group, Columns, Contents, PageBreak, Divider>
         value;
 };
 
@@ -151,6 +166,7 @@ struct Block {
 struct Part {
     enum class Kind {
         Cover,
+        Contents,
         Safety,
         Stage,
         Logbook,

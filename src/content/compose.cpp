@@ -81,8 +81,8 @@ std::string iso_date(prescription::Date date) {
 
 bool is_wanted(const Material& material, Part::Kind kind) {
     using Kind = Part::Kind;
-    constexpr Kind kBooklet[] = {Kind::Cover, Kind::Safety, Kind::Stage, Kind::Logbook,
-                                 Kind::Contact};
+    constexpr Kind kBooklet[] = {Kind::Cover, Kind::Contents, Kind::Safety,
+                                 Kind::Stage, Kind::Logbook,  Kind::Contact};
     const auto& asked = material.parts;
     return asked.empty()
                ? std::find(std::begin(kBooklet), std::end(kBooklet), kind) != std::end(kBooklet)
@@ -111,6 +111,9 @@ void add_parts(Desk& desk, Booklet& booklet) {
         if (is_wanted(desk.material, kind)) {
             booklet.parts.push_back(make(desk));
         }
+    }
+    if (is_wanted(desk.material, Kind::Contents) && !pictures) {
+        add_contents(desk, booklet);
     }
 }
 
@@ -173,7 +176,7 @@ void add_frame(Desk& desk, Booklet& booklet) {
     for (int digit = 0; digit <= 9; ++digit) {
         booklet.digits.push_back(tongue.number(digit));
     }
-    booklet.page_pattern = tongue.say("page.pattern", {{"page", "{0}"}, {"pages", "{1}"}});
+    booklet.page_pattern = tongue.say("page.pattern", {{"page", kPageHole}, {"pages", "{1}"}});
     if (desk.rx.starts) {
         booklet.date = iso_date(desk.rx.starts->value);
     }

@@ -82,6 +82,8 @@ const char* name(Part::Kind kind) {
     switch (kind) {
     case Part::Kind::Cover:
         return "cover";
+    case Part::Kind::Contents:
+        return "contents";
     case Part::Kind::Safety:
         return "safety";
     case Part::Kind::Stage:
@@ -209,6 +211,16 @@ struct BlockJson {
                 {"first_share", columns.first_share},
                 {"first", to_json(columns.first)},
                 {"second", to_json(columns.second)}};
+    }
+    Json operator()(const Contents& contents) const {
+        Json entries = Json::array();
+        for (const Contents::Entry& entry : contents.entries) {
+            entries.push_back({{"level", entry.level},
+                               {"badge", entry.badge},
+                               {"words", to_json(entry.words)},
+                               {"anchor", entry.anchor}});
+        }
+        return {{"block", "contents"}, {"entries", std::move(entries)}};
     }
     Json operator()(const PageBreak&) const { return {{"block", "page-break"}}; }
     Json operator()(const Divider&) const { return {{"block", "divider"}}; }

@@ -46,6 +46,9 @@ bool load_words(Voice& voice, const dose::Schedule& schedule, support::Findings&
 void add_frame(Desk& desk, Booklet& booklet);
 
 Part cover(Desk& desk);
+/// Puts the contents behind the cover and tells the headings what they are called there; nothing
+/// where there is little to look up.
+void add_contents(Desk& desk, Booklet& booklet);
 /// Pain rule and stop signs together on one page, then what to do afterwards; nothing else, so that
 /// in most languages one page holds it all.
 Part safety(Desk& desk);

@@ -32,6 +32,7 @@ class ProseWalker {
         walk(columns.first);
         walk(columns.second);
     }
+    void operator()(const Contents& /*headings_again*/) {}
     void operator()(const PageBreak& /*page*/) {}
     void operator()(const Divider& /*divider*/) {}
 

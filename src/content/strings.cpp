@@ -64,6 +64,12 @@ class Collector {
         blocks(columns.first);
         blocks(columns.second);
     }
+    void operator()(const Contents& contents) {
+        for (const Contents::Entry& entry : contents.entries) {
+            text(entry.badge);
+            words(entry.words);
+        }
+    }
     void operator()(const PageBreak&) {}
     void operator()(const Divider&) {}
 

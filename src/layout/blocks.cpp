@@ -58,6 +58,20 @@ void shift(Slab& slab, double x, double y) {
 void append(Slab& slab, Slab&& other) {
     std::move(other.fragments.begin(), other.fragments.end(), std::back_inserter(slab.fragments));
     std::move(other.outline.begin(), other.outline.end(), std::back_inserter(slab.outline));
+    slab.anchors.insert(slab.anchors.end(), other.anchors.begin(), other.anchors.end());
+}
+
+std::string in_digits(const content::Booklet& booklet, std::size_t number) {
+    std::string result;
+    for (const char digit : std::to_string(number)) {
+        const auto index = static_cast<std::size_t>(digit - '0');
+        result += index < booklet.digits.size() ? booklet.digits[index] : std::string(1, digit);
+    }
+    return result;
+}
+
+std::string page_number_text(const content::Booklet& booklet, std::size_t number) {
+    return "\u00A0" + in_digits(booklet, number);
 }
 
 double total_height(const std::vector<Slab>& slabs, double k) {

@@ -95,6 +95,7 @@ Measured measure(Kit& kit, const content::WritingLines& block, const Context& co
 Measured measure(Kit& kit, const content::TickList& block, const Context& context);
 Measured measure(Kit& kit, const content::Group& block, const Context& context);
 Measured measure(Kit& kit, const content::Columns& block, const Context& context);
+Measured measure(Kit& kit, const content::Contents& block, const Context& context);
 Measured measure(Kit& kit, const content::PageBreak& block, const Context& context);
 Measured measure(Kit& kit, const content::Divider& block, const Context& context);
 /// A Dose table as a band of big labelled cells.
@@ -118,6 +119,11 @@ double least_width(Kit& kit, const content::Words& words, const text::Style& sty
 /// The least width at which a text takes no more than so many lines.
 double width_in_lines(Kit& kit, const content::Words& words, const text::Style& style,
                       std::size_t lines);
+
+/// A number in the reader's digits.
+std::string in_digits(const content::Booklet& booklet, std::size_t number);
+/// The number of a page as it is set behind words, with a space that keeps them apart in a copy.
+std::string page_number_text(const content::Booklet& booklet, std::size_t number);
 
 void add_shape(Slab& slab, page::Shape shape, Placement at);
 void add_shapes(Slab& slab, const Shapes& shapes, Placement at);

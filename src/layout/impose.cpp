@@ -100,6 +100,7 @@ page::Document impose(page::Document document, const Paper& sheet, page::Colour 
             auto* link = std::get_if<page::Link>(&item.content);
             if (link != nullptr && link->uri.empty()) {
                 link->page = side_of.at(link->page);
+                link->target_y += top;
             }
         }
     }

@@ -162,6 +162,14 @@ std::vector<Slab> laid_part(Kit& kit, const content::Part& part, std::size_t ind
     return slabs;
 }
 
+/// Whether all that stands so far and this together take no more than a page.
+bool fits_under(const Kit& kit, const std::vector<Slab>& slabs) {
+    const std::vector<Slab>& above = kit.flow->slabs;
+    return !slabs.empty() &&
+           total_height(above, 0.0) + slabs.front().space_before + total_height(slabs, 0.0) <=
+               kit.page_height;
+}
+
 using Parts = std::vector<const content::Part*>;
 
 bool is_spare(const content::Part* part) {
@@ -223,12 +231,7 @@ std::string stage_number(const content::Part& part, const Booklet& booklet) {
             return heading->badge;
         }
     }
-    std::string number;
-    for (const char digit : std::to_string(part.stage + 1)) {
-        const auto index = static_cast<std::size_t>(digit - '0');
-        number += index < booklet.digits.size() ? booklet.digits[index] : std::string(1, digit);
-    }
-    return number;
+    return in_digits(booklet, part.stage + 1);
 }
 
 std::vector<PartLook> looks_of(const std::vector<const content::Part*>& parts,
@@ -287,9 +290,13 @@ std::optional<page::Document> lay_out(const Booklet& booklet, const PageTemplate
         std::erase_if(parts, is_spare);
     }
     for (std::size_t i = 0; i < parts.size(); ++i) {
-        const bool forced = (i > 0 && parts[i - 1]->kind == Kind::Cover) ||
-                            (page_template.fold_on && i + 1 == parts.size());
+        const bool after_front =
+            i > 0 && (parts[i - 1]->kind == Kind::Cover || parts[i - 1]->kind == Kind::Contents);
+        const bool forced = after_front || (page_template.fold_on && i + 1 == parts.size());
         std::vector<Slab> slabs = laid_part(kit, *parts[i], i, forced);
+        if (parts[i]->kind == Kind::Contents && fits_under(kit, slabs)) {
+            slabs.front().before = Break::Allowed;
+        }
         std::move(slabs.begin(), slabs.end(), std::back_inserter(flow.slabs));
     }
     if (page_template.fold_on && !flow.slabs.empty()) {

@@ -25,7 +25,8 @@ struct PartName {
 };
 // What keeps the patient safe cannot be left out by a template: the stop signs, whom to call, the
 // stages.
-constexpr std::array<PartName, 10> kParts{{{"cover", Kind::Cover, false, false},
+constexpr std::array<PartName, 11> kParts{{{"cover", Kind::Cover, false, false},
+                                           {"contents", Kind::Contents, false, false},
                                            {"safety", Kind::Safety, true, false},
                                            {"stage", Kind::Stage, true, false},
                                            {"logbook", Kind::Logbook, false, false},

@@ -2,6 +2,7 @@
 #include "layout/place.h"
 
 #include <algorithm>
+#include <map>
 #include <utility>
 
 namespace tickleaf::layout {
@@ -90,6 +91,11 @@ void put_fragment(page::Page& page, const Sheet& sheet, Fragment&& fragment, con
         const double x = fragment.x + (fragment.width - width) / 2.0;
         put_drawing(page, *drawing, {sheet.left(x, width), y}, drawing->scale * factor, fragment,
                     spot);
+    } else if (auto* way = std::get_if<LinkPart>(&fragment.part)) {
+        way->link.x = sheet.left(fragment.x, fragment.width);
+        way->link.y = y;
+        way->link.width = fragment.width;
+        page.items.push_back({std::move(way->link), fragment.tag, spot.pagination});
     }
 }
 
@@ -111,18 +117,53 @@ Sheet sheet_of(const Kit& kit, std::size_t index) {
     return sheet;
 }
 
-std::string in_digits(const content::Booklet& booklet, std::size_t number) {
-    std::string result;
-    for (const char digit : std::to_string(number)) {
-        const auto index = static_cast<std::size_t>(digit - '0');
-        result += index < booklet.digits.size() ? booklet.digits[index] : std::string(1, digit);
+/// Where headings stand, by their anchors.
+struct Target {
+    std::size_t page = 0;
+    double y = 0.0;
+};
+using Targets = std::map<std::size_t, Target>;
+
+/// The tops of a page's slabs, from the paper's top.
+std::vector<double> slab_tops(const Kit& kit, const PageCut& cut) {
+    std::vector<double> tops;
+    double y = kit.page->margin_top.pt();
+    for (std::size_t i = cut.first; i < cut.last; ++i) {
+        const Slab& slab = kit.flow->slabs[i];
+        if (i > cut.first) {
+            y += slab.space(cut.flex) + slab.stretch * cut.stretch;
+        } else if (slab.repeat != kNone) {
+            y += kit.flow->heads[slab.repeat].height();
+        }
+        tops.push_back(y);
+        y += slab.height(cut.flex);
     }
-    return result;
+    return tops;
+}
+
+Targets targets_of(const Kit& kit, const std::vector<PageCut>& cuts) {
+    Targets targets;
+    for (std::size_t page = 0; page < cuts.size(); ++page) {
+        const std::vector<double> tops = slab_tops(kit, cuts[page]);
+        for (std::size_t i = cuts[page].first; i < cuts[page].last; ++i) {
+            for (const std::size_t anchor : kit.flow->slabs[i].anchors) {
+                targets[anchor] = {page, tops[i - cuts[page].first]};
+            }
+        }
+    }
+    return targets;
+}
+
+const Target& target_of(const Targets& targets, std::size_t anchor) {
+    const auto found = targets.find(anchor);
+    support::internal_error_if(found == targets.end(),
+                               "the contents name a heading that is on no page");
+    return found->second;
 }
 
 std::string filled_pattern(std::string pattern, const std::string& number,
                            const std::string& total) {
-    const std::string holes[] = {"{0}", "{1}"};
+    const std::string holes[] = {content::kPageHole, "{1}"};
     const std::string* values[] = {&number, &total};
     for (std::size_t i = 0; i < 2; ++i) {
         const auto at = pattern.find(holes[i]);
@@ -206,27 +247,46 @@ void put_tab(Kit& kit, page::Page& page, const Sheet& sheet, const PartLook& loo
     put_slab(page, sheet, std::move(slab), {top, 0.0, true});
 }
 
+/// Sets the numbers of pages that were kept free.
+void fill_in(Kit& kit, Slab& slab, const Targets& targets) {
+    for (Fragment& fragment : slab.fragments) {
+        if (const auto* number = std::get_if<PageNumberPart>(&fragment.part)) {
+            content::Words words;
+            words.language = kit.booklet->language;
+            words.text =
+                page_number_text(*kit.booklet, target_of(targets, number->anchor).page + 1);
+            TextBox box = kit.type->set(words, number->style, fragment.width);
+            fragment.x += fragment.width - box.width();
+            fragment.width = box.width();
+            fragment.y.fixed += box.baseline;
+            fragment.part = TextPart{std::move(box.lines.front())};
+        } else if (auto* way = std::get_if<LinkPart>(&fragment.part)) {
+            const Target& target = target_of(targets, way->anchor);
+            way->link.page = target.page;
+            way->link.target_y = target.y;
+            way->link.description = filled_pattern(std::move(way->link.description),
+                                                   in_digits(*kit.booklet, target.page + 1), {});
+        }
+    }
+}
+
 void put_slabs(Kit& kit, page::Page& page, const Sheet& sheet, const PageCut& cut,
-               page::Document& document) {
-    double y = kit.page->margin_top.pt();
+               const Targets& targets, page::Document& document) {
+    const std::vector<double> tops = slab_tops(kit, cut);
     for (std::size_t i = cut.first; i < cut.last; ++i) {
         Slab& slab = kit.flow->slabs[i];
         if (i == cut.first && slab.repeat != kNone) {
             Slab head = kit.flow->heads[slab.repeat];
-            const double height = head.height();
-            put_slab(page, sheet, std::move(head), {y, 0.0, true});
-            y += height;
-        } else if (i > cut.first) {
-            y += slab.space(cut.flex) + slab.stretch * cut.stretch;
+            put_slab(page, sheet, std::move(head), {kit.page->margin_top.pt(), 0.0, true});
         }
+        const double y = tops[i - cut.first];
         for (page::OutlineEntry& entry : slab.outline) {
             entry.page = document.pages.size();
             entry.y = y;
             document.outline.push_back(std::move(entry));
         }
-        const double height = slab.height(cut.flex);
+        fill_in(kit, slab, targets);
         put_slab(page, sheet, std::move(slab), {y, cut.flex, false});
-        y += height;
     }
 }
 
@@ -235,6 +295,7 @@ void put_slabs(Kit& kit, page::Page& page, const Sheet& sheet, const PageCut& cu
 void place_pages(Kit& kit, const std::vector<PageCut>& cuts, const std::vector<PartLook>& looks,
                  page::Document& document) {
     document.pages.reserve(cuts.size());
+    const Targets targets = targets_of(kit, cuts);
     for (const PageCut& cut : cuts) {
         const Sheet sheet = sheet_of(kit, document.pages.size());
         page::Page page;
@@ -247,7 +308,7 @@ void place_pages(Kit& kit, const std::vector<PageCut>& cuts, const std::vector<P
         if (!look.tab.empty()) {
             put_tab(kit, page, sheet, look);
         }
-        put_slabs(kit, page, sheet, cut, document);
+        put_slabs(kit, page, sheet, cut, targets, document);
         if (!kit.booklet->page_pattern.empty()) {
             put_page_number(kit, page, sheet, document.pages.size() + 1, cuts.size());
         }

@@ -212,6 +212,9 @@ Measured measure(Kit& kit, const content::Heading& block, const Context& context
     }
     slab.extents = {Extent{height, 0.0}};
     slab.before = block.starts_page ? Break::Forced : Break::Allowed;
+    if (block.anchor > 0) {
+        slab.anchors.push_back(block.anchor);
+    }
     if (block.level == 2) {
         slab.outline.push_back(
             {block.badge.empty() ? block.words.text : block.badge + " " + block.words.text, 2, 0,

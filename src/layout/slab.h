@@ -47,7 +47,18 @@ struct DrawingPart {
     bool flexible = false;
     std::vector<text::Line> labels;
 };
-using Part = std::variant<TextPart, ShapePart, DrawingPart>;
+/// The number of the page on which a heading stands, set at the end of its line once pages are
+/// known; the fragment's width is kept free for it, its y is the top of the line.
+struct PageNumberPart {
+    std::size_t anchor = 0;
+    text::Style style;
+};
+/// A rectangle that leads to a heading.
+struct LinkPart {
+    std::size_t anchor = 0;
+    page::Link link; ///< its height and description, with content::kPageHole for the number
+};
+using Part = std::variant<TextPart, ShapePart, DrawingPart, PageNumberPart, LinkPart>;
 
 struct Fragment {
     Part part;
@@ -70,7 +81,8 @@ struct Slab {
     std::size_t repeat = kNone; ///< table head to set again where a page begins here
     std::size_t part = 0;       ///< index of the booklet's part, for thumb tabs
     std::vector<page::OutlineEntry> outline;
-    std::string where; ///< key or first words of the block, for findings
+    std::vector<std::size_t> anchors; ///< of headings in it, see content::Heading
+    std::string where;                ///< key or first words of the block, for findings
     support::Span span{};
 
     /// Space before at a flex: a full page takes some of it away, a loose one adds `stretch`.

@@ -123,12 +123,22 @@ struct DrawingTexts {
     }
 };
 
-/// As StructureElement::text, with a figure's alternative left out (it is not the page's text).
+/// As StructureElement::text, with a figure's alternative left out (it is not the page's text), and
+/// so the number of the page that a line of the contents leads to: the checker tests that one.
 std::string text_outside_figures(const testing::StructureElement& element) {
     std::string text;
     for (const auto& kid : element.kids) {
         if (kid.element == nullptr) {
-            text += kid.text;
+            text += kid.is_object_reference ? std::string() : kid.text;
+        } else if (kid.element->role == "Reference") {
+            const std::string line = kid.element->text();
+            // A no-break space may be written as the space that looks the same.
+            const std::size_t plain = line.rfind(' ');
+            const std::size_t kept = line.rfind("\u00A0");
+            const std::size_t end = kept == std::string::npos    ? plain
+                                    : plain == std::string::npos ? kept
+                                                                 : std::max(kept, plain);
+            text += line.substr(0, end) + "\n";
         } else if (kid.element->role != "Figure") {
             text += text_outside_figures(*kid.element) + "\n";
         }
@@ -180,7 +190,9 @@ std::string roles_by_poppler(const std::string& path) {
     for (std::string line; std::getline(lines, line);) {
         const std::size_t begin = line.find_first_not_of(' ');
         // poppler 22.12 knows no PrintField attributes and says so of every box.
-        if (begin == std::string::npos || line[begin] == '/' || line.starts_with("Syntax")) {
+        const bool is_remark = line.starts_with("Syntax");
+        if (begin == std::string::npos || line[begin] == '/' || is_remark ||
+            line.compare(begin, 7, "Object ") == 0) {
             continue;
         }
         out += line.substr(0, line.find_first_of(" :", begin)) + '\n';

@@ -88,6 +88,11 @@ class Stretcher {
         blocks(columns.first);
         blocks(columns.second);
     }
+    void operator()(Contents& contents) const {
+        for (Contents::Entry& entry : contents.entries) {
+            words(entry.words);
+        }
+    }
     void operator()(PageBreak&) const {}
     void operator()(Divider&) const {}
 

@@ -71,10 +71,10 @@ TEST_CASE("the demo prescription makes a whole booklet in both languages") {
         for (const Part& one : booklet.parts) {
             kinds.push_back(one.kind);
         }
-        CHECK(kinds == std::vector<Part::Kind>{Part::Kind::Cover, Part::Kind::Safety,
+        CHECK(kinds == std::vector<Part::Kind>{Part::Kind::Cover, Part::Kind::Contents,
+                                               Part::Kind::Safety, Part::Kind::Stage,
                                                Part::Kind::Stage, Part::Kind::Stage,
-                                               Part::Kind::Stage, Part::Kind::Logbook,
-                                               Part::Kind::Contact});
+                                               Part::Kind::Logbook, Part::Kind::Contact});
         CHECK(all<Figure>(booklet).size() == 9);
         CHECK(all<StageBar>(booklet).size() == 1);
         CHECK_FALSE(all_strings(booklet).empty());

@@ -133,3 +133,36 @@ TEST_CASE("a stage that the prescription does not have is an error") {
     REQUIRE(findings.size() > 0);
     CHECK(findings.all().front().id == "unknown-stage");
 }
+
+TEST_CASE("the contents name every part and exercise once, by its own heading") {
+    const Booklet booklet = demo({{}, {}});
+    const auto contents = all<Contents>(booklet);
+    REQUIRE(contents.size() == 1);
+    std::size_t headings = 0;
+    std::vector<std::size_t> anchors;
+    for (const Heading* heading : all<Heading>(booklet)) {
+        if (heading->anchor == 0) {
+            continue;
+        }
+        ++headings;
+        const auto& entries = contents.front()->entries;
+        const auto found = std::find_if(entries.begin(), entries.end(), [&](const auto& entry) {
+            return entry.anchor == heading->anchor;
+        });
+        REQUIRE(found != entries.end());
+        CAPTURE(found->words.text);
+        CHECK(contains(found->words.text, heading->words.text));
+        CHECK(contains(found->link, kPageHole));
+    }
+    // Safety, three stages with nine exercises, logbook, contact.
+    CHECK(headings == 15);
+    CHECK(contents.front()->entries.size() == 15);
+}
+
+TEST_CASE("where little is to be looked up there are no contents") {
+    const Booklet booklet = bench().booklet(bench().plan(Recipe{}.text()), "en");
+    CHECK(part(booklet, Part::Kind::Contents) == nullptr);
+    for (const Heading* heading : all<Heading>(booklet)) {
+        CHECK(heading->anchor == 0);
+    }
+}

@@ -107,6 +107,10 @@ inline std::vector<const Words*> all_words(const std::vector<Block>& blocks) {
                         take(stage.when);
                     }
                     take(value.alternative);
+                } else if constexpr (std::is_same_v<T, Contents>) {
+                    for (const Contents::Entry& entry : value.entries) {
+                        take(entry.words);
+                    }
                 } else if constexpr (std::is_same_v<T, WritingLines>) {
                     take(value.label);
                 }

@@ -370,10 +370,10 @@ TEST_CASE("mistakes in a template are found with position") {
         {"inner: 20 mm, outer: 20 mm", "inner: 70 mm, outer: 70 mm", "template-space"},
         {"\"#0F4C5C\"", "\"#7FB6C6\"", "template-contrast"},
         {"\"#0F4C5C\"", "\"teal\"", "template-colour"},
-        {"[cover, safety,", "[cover,", "template-part"},
+        {"contents, safety,", "contents,", "template-part"},
         {"inner: 20 mm, outer: 20 mm", "inner: 80 mm, outer: 80 mm", "template-space"},
         {"paper: a4", "fold_on: a5\npaper: a4", "template-fold"},
-        {"[cover, safety,", "[cover, saftey, safety,", "template-part"},
+        {"contents, safety,", "saftey, safety,", "template-part"},
         {"tick_box: 5 mm", "tick_box: 3 mm", "template-range"},
         {"line_spacing: 1.35", "line_spacing: 0.9", "template-range"},
         {"format: 1", "format: 2", "template-format"}};
