@@ -91,7 +91,19 @@ Figure figure_of(Desk& desk, const Script& script, const figure::Solution& solut
     return figure;
 }
 
-/// What is needed at home, and how far off the band is fixed.
+/// How long the band is where the movement begins: from the patient to where it is fixed, or from
+/// one leg to the other.
+std::optional<Words> band_length(Desk& desk, const figure::Solution& solution) {
+    if (!solution.band_setup_mm || solution.poses.empty() || solution.poses.front().bands.empty() ||
+        solution.scene.panels.empty() || solution.scene.panels.front().bands.empty()) {
+        return std::nullopt;
+    }
+    const std::int64_t cm = std::llround(solution.poses.front().bands.front().length_mm / 10.0);
+    const bool is_fixed = solution.scene.panels.front().bands.front().anchored_end;
+    return desk.voice.say(is_fixed ? "how.band_reach" : "how.band_across", {{"n", cm}});
+}
+
+/// What is needed at home, and how long the band is at the start.
 void add_needs(Desk& desk, const Script& script, const figure::Solution& solution,
                std::vector<Block>& blocks) {
     const auto& kinds = desk.facts(script.exercise.exercise).equipment;
@@ -101,9 +113,8 @@ void add_needs(Desk& desk, const Script& script, const figure::Solution& solutio
         };
         add(blocks, paragraph(desk.voice.say_with("how.need", things), Paragraph::Role::Small));
     }
-    if (solution.band_setup_mm) {
-        const std::int64_t cm = std::llround(*solution.band_setup_mm / 10.0);
-        add(blocks, paragraph(desk.voice.say("how.band_distance", {{"n", cm}})));
+    if (auto length = band_length(desk, solution)) {
+        add(blocks, paragraph(std::move(*length)));
     }
 }
 

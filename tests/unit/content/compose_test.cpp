@@ -291,6 +291,16 @@ TEST_CASE("an exercise with a band asks to check the band, others do not") {
     CHECK(contains(texts_of(bench().booklet(bench().plan(recipe.text()), "en"), Part::Kind::Stage),
                    "Check the band before each use."));
     CHECK(contains(with, "your elastic band (soft)"));
+    // How long the band is in the first picture: measured along the line that is drawn.
+    const auto planned = bench().plan(recipe.text());
+    const auto& points = planned.solutions.at(0).at(0).scene.panels.front().bands.front().points;
+    double length = 0.0;
+    for (std::size_t i = 1; i < points.size(); ++i) {
+        length += std::hypot(points[i].x - points[i - 1].x, points[i].y - points[i - 1].y,
+                             points[i].z - points[i - 1].z);
+    }
+    CHECK(contains(with, "Start with about " + std::to_string(std::lround(length / 10.0)) +
+                             " centimetres of band from one leg to the other."));
     const std::string without =
         joined(all_words(bench().booklet(bench().plan(Recipe{}.text()), "en")));
     CHECK_FALSE(contains(without, "band"));
