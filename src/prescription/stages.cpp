@@ -68,15 +68,37 @@ std::optional<ExerciseLine> read_line(const yaml::Node& node, Findings& findings
     return line;
 }
 
+/// One entry of move_on_when. A map is most often the free text of its neighbour.
+void read_criterion(const yaml::Node& node, Stage& stage, Findings& findings) {
+    if (node.kind == yaml::Node::Kind::Map) {
+        findings.error(node.span, "wrong-type",
+                       "move_on_when is " + yaml::describe(node) +
+                           ", but keys of criteria were expected",
+                       "write a key such as walks-without-limp here, and your own words in "
+                       "languages under move_on_text");
+        return;
+    }
+    const auto text = yaml::as_text(node, "move_on_when", findings);
+    if (!text) {
+        return;
+    }
+    if (is_key(*text)) {
+        stage.move_on_when.push_back({*text, node.span});
+        return;
+    }
+    findings.error(node.span, "criterion-key", quoted(*text) + " is no key of a criterion",
+                   "write a key such as walks-without-limp, or free text under move_on_text");
+}
+
 void read_criteria(FieldReader& reader, Stage& stage, Findings& findings) {
-    for (Located<std::string>& criterion : reader.texts("move_on_when")) {
-        if (is_key(criterion.value)) {
-            stage.move_on_when.push_back(std::move(criterion));
-            continue;
+    if (const yaml::Node* node = reader.node("move_on_when")) {
+        if (node->kind == yaml::Node::Kind::List) {
+            for (const yaml::Node& item : node->items) {
+                read_criterion(item, stage, findings);
+            }
+        } else {
+            read_criterion(*node, stage, findings);
         }
-        findings.error(criterion.span, "criterion-key",
-                       quoted(criterion.value) + " is no key of a criterion",
-                       "write a key such as walks-without-limp, or free text under move_on_text");
     }
     stage.move_on_text = optional_free_text(reader, "move_on_text", findings);
 }

@@ -134,6 +134,25 @@ TEST_CASE("every mistake of a bad file is found in one run, in order") {
     }
 }
 
+TEST_CASE("free text among the criteria is told where it belongs") {
+    std::string text =
+        bytes_of(std::string(TICKLEAF_ROOT) + "/templates/starters/ankle-sprain.yaml");
+    const std::string keys = "move_on_when: [";
+    const auto at = text.find(keys);
+    REQUIRE(at != std::string::npos);
+    for (const std::string& given :
+         {std::string("move_on_when: {en: You can walk} #"), keys + "{en: You can walk}, "}) {
+        std::string wrong = text;
+        support::Findings findings;
+        read_text(wrong.replace(at, keys.size(), given), findings);
+        REQUIRE(findings.size() == 1);
+        const support::Finding& finding = findings.all().front();
+        CHECK(finding.id == "wrong-type");
+        CHECK(finding.message == "move_on_when is a map, but keys of criteria were expected");
+        CHECK(finding.hint.find("under move_on_text") != std::string::npos);
+    }
+}
+
 TEST_CASE("limits read in the trade's words") {
     struct Row {
         std::string text;
