@@ -33,6 +33,7 @@ struct GlyphRun {
     std::size_t font = 0; ///< index into Document::fonts
     double size = 12.0;
     Colour colour{};
+    double outline = 0.0; ///< width of a line of the same colour along the glyphs' edges
     std::string text;     ///< logical order, UTF-8
     std::string language; ///< BCP 47
     bool right_to_left = false;

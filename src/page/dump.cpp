@@ -52,6 +52,9 @@ Json to_json(const GlyphRun& run) {
               {"width", rounded(run.width())},
               {"size", rounded(run.size)},
               {"font", run.font}};
+    if (run.outline > 0.0) {
+        json["outline"] = rounded(run.outline);
+    }
     if (!run.language.empty()) {
         json["language"] = run.language;
     }

@@ -105,32 +105,46 @@ void ContentStream::ends(const page::Stroke& stroke, const page::Path& path) {
         state_.round_caps = is_round;
         out_ += is_round ? "1 J\n" : "0 J\n";
     }
-    if (path.size() > 2 && state_.round_joins != is_round) {
-        state_.round_joins = is_round;
-        out_ += is_round ? "1 j\n" : "0 j\n";
+    if (path.size() > 2) {
+        joins(is_round);
     }
 }
 
-void ContentStream::stroke_style(const page::Stroke& stroke, const page::Path& path) {
-    if (state_.stroke != stroke.colour) {
-        state_.stroke = stroke.colour;
-        colour(stroke.colour, true);
+void ContentStream::joins(bool round) {
+    if (state_.round_joins != round) {
+        state_.round_joins = round;
+        out_ += round ? "1 j\n" : "0 j\n";
     }
-    if (state_.line_width != stroke.width) {
-        state_.line_width = stroke.width;
-        append_number(out_, stroke.width, 3);
+}
+
+void ContentStream::line(page::Colour value, double width) {
+    if (state_.stroke != value) {
+        state_.stroke = value;
+        colour(value, true);
+    }
+    if (state_.line_width != width) {
+        state_.line_width = width;
+        append_number(out_, width, 3);
         out_ += " w\n";
     }
-    ends(stroke, path);
-    if (state_.dashes != stroke.dashes) {
-        state_.dashes = stroke.dashes;
+}
+
+void ContentStream::dashes(const std::vector<double>& lengths) {
+    if (state_.dashes != lengths) {
+        state_.dashes = lengths;
         out_.push_back('[');
-        for (const double dash : stroke.dashes) {
-            append_number(out_, dash, 3);
+        for (const double length : lengths) {
+            append_number(out_, length, 3);
             out_.push_back(' ');
         }
         out_ += "]0 d\n";
     }
+}
+
+void ContentStream::stroke_style(const page::Stroke& stroke, const page::Path& path) {
+    line(stroke.colour, stroke.width);
+    ends(stroke, path);
+    dashes(stroke.dashes);
 }
 
 void ContentStream::point(page::Point p, const Placement& placement) {
@@ -283,6 +297,21 @@ void ContentStream::font(std::size_t index, double size) {
         out_ += "/F" + std::to_string(index) + " ";
         append_number(out_, size);
         out_ += " Tf\n";
+    }
+}
+
+void ContentStream::outline(double width, page::Colour colour) {
+    const bool wanted = width > 0.0;
+    if (wanted != outlined_) {
+        end_show();
+        outlined_ = wanted;
+        out_ += wanted ? "2 Tr\n" : "0 Tr\n";
+    }
+    if (wanted) {
+        end_show();
+        line(colour, width);
+        joins(true);
+        dashes({});
     }
 }
 

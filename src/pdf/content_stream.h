@@ -48,6 +48,8 @@ class ContentStream {
     /// Text. A text object is opened as needed and stays open until graphics come.
     void font(std::size_t index, double size);
     void fill_colour(page::Colour colour);
+    /// Glyphs that follow are drawn along their edges, too, with a line of this width; 0 ends it.
+    void outline(double width, page::Colour colour);
     void move_to(page::Point origin);
     /// Raises what follows above the baseline.
     void rise(double points);
@@ -75,6 +77,9 @@ class ContentStream {
     void end_text();
     void end_show();
     void colour(page::Colour colour, bool stroking);
+    void line(page::Colour colour, double width);
+    void joins(bool round);
+    void dashes(const std::vector<double>& lengths);
     void ends(const page::Stroke& stroke, const page::Path& path);
     void stroke_style(const page::Stroke& stroke, const page::Path& path);
     void path(const page::Path& path, const Placement& placement);
@@ -89,6 +94,7 @@ class ContentStream {
     double size_ = 0.0;
     std::int64_t line_x_ = 0, line_y_ = 0; ///< start of the text line, tenths of a point
     std::int64_t rise_ = 0;
+    bool outlined_ = false;
     std::string show_;  ///< the array of a TJ being collected
     std::string codes_; ///< the string at its end
 };

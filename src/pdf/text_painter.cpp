@@ -87,6 +87,7 @@ void paint_run(ContentStream& stream, const page::GlyphRun& run, const TextPlace
     }
     stream.font(run.font, run.size);
     stream.fill_colour(run.colour);
+    stream.outline(run.outline, run.colour);
     const bool foreign =
         !run.language.empty() && run.language != place.language && is_language_tag(run.language);
     if (foreign) {

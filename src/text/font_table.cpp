@@ -12,6 +12,8 @@ namespace {
 constexpr std::int64_t kFormat = 1;
 constexpr std::int64_t kMostFaces = 64;
 constexpr std::int64_t kMostAdvance = 10000;
+/// Wider lines close the inner spaces of letters.
+constexpr double kMostStroke = 0.1;
 constexpr double kLeastLineHeight = 0.8;
 constexpr double kMostLineHeight = 4.0;
 
@@ -44,6 +46,15 @@ void TableReader::read_family(const yaml::Entry& entry, const std::string& packa
     }
     if (const auto file = map.optional_text("bold")) {
         family.bold = folder + "/" + file->value;
+    }
+    if (const auto width = map.optional_number("bold_stroke")) {
+        if (!(width->value > 0.0 && width->value <= kMostStroke) || !family.bold.empty()) {
+            findings_.error(width->span, "font-table",
+                            "bold_stroke must be from 0 to 0.1, in place of a bold file",
+                            "write it as a part of the type size, such as 0.03");
+        } else {
+            family.bold_stroke = width->value;
+        }
     }
     if (const auto index = map.optional_integer("index")) {
         if (index->value < 0 || index->value >= kMostFaces) {

@@ -21,13 +21,14 @@ struct GlyphAdvance {
     int advance = 0;
 };
 
-/// One hand in two weights. `bold` is empty where the family has none.
+/// One hand in two weights. `bold` is empty where the regular outlines make the bold, too.
 struct Family {
     std::string name;
     std::string package;
-    std::string regular; ///< absolute path
-    std::string bold;    ///< absolute path or empty
-    unsigned index = 0;  ///< face in a collection
+    std::string regular;      ///< absolute path
+    std::string bold;         ///< absolute path or empty
+    double bold_stroke = 0.0; ///< without a bold file: width in ems of a line along the outlines
+    unsigned index = 0;       ///< face in a collection
     double line_height = 1.3;
     std::vector<GlyphAdvance> bold_advances; ///< mends the bold file
 };

@@ -98,6 +98,7 @@ void LinePlacer::place_piece(const ShapedItem& prepared, Span16 piece, bool righ
     run.font = paragraph_.numbers[index];
     run.size = paragraph_.style.size;
     run.colour = paragraph_.style.colour;
+    run.outline = prepared.bold_stroke * paragraph_.style.size;
     run.text = shaped_.collected.utf8.substr(offsets[piece.begin],
                                              offsets[piece.end] - offsets[piece.begin]);
     run.language = shaped_.language;

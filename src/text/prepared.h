@@ -30,7 +30,8 @@ using Bidi = std::unique_ptr<UBiDi, BidiDelete>;
 /// An item and its glyphs, glyph_begin to glyph_end of the paragraph's.
 struct ShapedItem {
     Item item;
-    double scale = 0.0; ///< ems a font unit
+    double scale = 0.0;       ///< ems a font unit
+    double bold_stroke = 0.0; ///< ems; 0 but where the regular outlines make the bold
     std::uint32_t glyph_begin = 0;
     std::uint32_t glyph_end = 0;
 };

@@ -63,9 +63,11 @@ void Shaper::make_items() {
     support::internal_error_if(U_FAILURE(status) != 0, "ICU cannot give bidi levels");
     const auto items = itemise(fonts_, language_, {out_->collected, levels, source_}, findings_);
     for (const Item& item : items) {
-        out_->items.push_back({item, 1.0 / item.face->units_per_em, 0, 0});
-        const double asked = fonts_.shared().table.families[item.family].line_height;
-        out_->line_height = std::max(out_->line_height, asked);
+        const Family& family = fonts_.shared().table.families[item.family];
+        const bool bold = source_.style.weight == Weight::Bold;
+        out_->items.push_back(
+            {item, 1.0 / item.face->units_per_em, bold ? family.bold_stroke : 0.0, 0, 0});
+        out_->line_height = std::max(out_->line_height, family.line_height);
     }
 }
 

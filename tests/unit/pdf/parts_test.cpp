@@ -129,6 +129,23 @@ TEST_CASE("marks and text objects are nested properly whatever comes") {
     CHECK(stream.finish() == std::string(kExpected, sizeof(kExpected) - 1));
 }
 
+TEST_CASE("bold of a face without a bold file is filled and stroked, and ends with its run") {
+    // Source: ISO 32000-1:2008, table 106 (text rendering mode 2: fill, then stroke) and table 57.
+    pdf::ContentStream stream;
+    const page::Colour red{255, 0, 0};
+    stream.font(0, 10.0);
+    stream.fill_colour(red);
+    stream.outline(0.3, red);
+    stream.move_to({10.0, 20.0});
+    stream.code({1, 1}, 0);
+    stream.outline(0.3, red);
+    stream.code({2, 1}, 0);
+    stream.outline(0.0, red);
+    stream.code({3, 1}, 0);
+    CHECK(stream.finish() == "BT\n/F0 10 Tf\n1 0 0 rg\n2 Tr\n1 0 0 RG\n.3 w\n1 j\n[]0 d\n10 20 Td\n"
+                             "(\1)Tj\n(\2)Tj\n0 Tr\n(\3)Tj\nET\n");
+}
+
 TEST_CASE("round corners and dots are strokes that paint the same points") {
     page::Shape card;
     card.path = page::rounded_rectangle(10.0, 20.0, 100.0, 50.0, 4.0);

@@ -122,6 +122,13 @@ TEST_CASE("a font table that is wrong is refused with the place") {
     REQUIRE(findings.size() == 1);
     CHECK(findings.all().front().message == "there is no font family \"snas\"");
     CHECK(findings.all().front().span.line == 7);
+    environment.table =
+        "format: 1\npackages:\n  p:\n    folder: /x\n    families:\n"
+        "      sans: {regular: a.ttf, bold: b.ttf, bold_stroke: 0.03, line_height: 1.3}\n"
+        "scripts: {Latn: sans}\nfallback: [sans]\n";
+    Fonts::load(environment, sources, findings);
+    REQUIRE(findings.size() == 2);
+    CHECK(findings.all().back().message.find("bold_stroke") == 0);
     environment.table = "format: 2\npackages: {}\nscripts: {}\n";
     CHECK(Fonts::load(environment, sources, findings) == nullptr);
 }
@@ -133,7 +140,10 @@ TEST_CASE("every file of the font table is there and every language of its own f
         CHECK((family.bold.empty() || std::ifstream(family.bold).good()));
         std::string bold = family.regular;
         bold.replace(bold.rfind("-Regular"), 8, "-Bold");
-        CHECK((!family.bold.empty() || !std::ifstream(bold).good()));
+        CHECK(family.bold.empty() == (family.bold_stroke > 0.0));
+        // Every bold file there is, is used, but for the large ones of Chinese, Japanese, Korean.
+        CHECK(std::ifstream(bold).good() ==
+              (!family.bold.empty() || family.package == "fonts-noto-cjk"));
     }
     struct Row {
         const char* language;

@@ -4,7 +4,6 @@
 #include "text/paragraph.h"
 
 #include <algorithm>
-#include <map>
 #include <numeric>
 
 #include <catch2/catch.hpp>
@@ -139,6 +138,30 @@ TEST_CASE("East Asian text is set in the face of its language") {
         const auto& used = desk.set.impl().used;
         REQUIRE(used.size() == 1);
         CHECK(desk.set.fonts().impl().table.families.at(used[0].family).name == row.family);
+    }
+}
+
+TEST_CASE("a bold without a file of its own is the regular with a line along its edges") {
+    struct Row {
+        const char* language;
+        const char* text;
+        bool stroked;
+    };
+    const Row rows[] = {{"zh-Hans", "腿后拉伸", true}, {"ja", "体操", true},
+                        {"ko", "운동", true},          {"nqo", "ߒߞߏ", true},
+                        {"en", "Exercise", false},     {"ur", "ورزش", false}};
+    for (const Row& row : rows) {
+        INFO(row.language);
+        Desk desk;
+        Style style;
+        style.size = 20.0;
+        const Line regular = one_line(desk.prepare_text(row.text, row.language, style));
+        style.weight = Weight::Bold;
+        const Line bold = one_line(desk.prepare_text(row.text, row.language, style));
+        CHECK(regular.runs.at(0).outline == 0.0);
+        CHECK((bold.runs.at(0).font == regular.runs.at(0).font) == row.stroked);
+        CHECK((bold.width == regular.width) == row.stroked);
+        CHECK(bold.runs.at(0).outline == Approx(row.stroked ? 0.6 : 0.0));
     }
 }
 
