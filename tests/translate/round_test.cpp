@@ -108,6 +108,58 @@ TEST_CASE("ten texts changed with a tool of gettext are in the booklet, and noth
     CHECK(says(text, "Lea antes que nada"));
 }
 
+TEST_CASE("a language lead's ten texts are all in the booklet") {
+    const std::pair<const char*, const char*> changes[] = {
+        {"samodzielnie, aby znowu dobrze", "samodzielnie, by znów dobrze"},
+        {"^Najpierw proszę przeczytać stronę", "Na początek proszę przeczytać stronę"},
+        {"serii proszę zaznaczyć kratkę w", "serii proszę odhaczyć kratkę w"},
+        {"ćwiczenia, gdy pojawi się którykolwiek", "ćwiczenia, jeśli pojawi się którykolwiek"},
+        {"^Nie da się zrobić czterech kroków", "Nie można zrobić czterech kroków"},
+        {"^Każda kolumna to jeden dzień", "Kolumna to jeden dzień"},
+        {"^Nie wiadomo na pewno, jak", "Nie jest jasne, jak"},
+        {"czegoś, co nie może się ruszyć", "czegoś, co się nie ruszy"}, // a safety phrase
+        {"aby kostka szybciej reagowała", "by kostka szybciej reagowała"},
+        {"górę, do siebie", "górę, ku sobie"}};
+    const Shelf shelf;
+    const std::string po = shelf.file("pl.po");
+    REQUIRE(shelf.program("translate export pl -o " + po).code == 0);
+    std::string script;
+    for (const auto& [from, to] : changes) {
+        // What looks like a space may be one that does not break.
+        std::string wanted = from;
+        std::replace(wanted.begin(), wanted.end(), ' ', '@');
+        for (auto at = wanted.find('@'); at != std::string::npos; at = wanted.find('@')) {
+            wanted.replace(at, 1, "\\( \\|\u00A0\\)");
+        }
+        script += "s/" + wanted + "/" + to + "/\n";
+    }
+    write(shelf.file("ten.sed"), script);
+    const Ran filtered =
+        run("msgfilter --no-wrap -i " + po + " -o " + po + " sed -f " + shelf.file("ten.sed"));
+    CAPTURE(filtered.output);
+    REQUIRE(filtered.code == 0);
+    const Ran imported = shelf.program("translate import " + po);
+    CAPTURE(imported.output);
+    REQUIRE(imported.code == 0);
+    const Ran made =
+        shelf.program("make " + std::string(TICKLEAF_ROOT) +
+                      "/tests/booklet/cases/ankle-sprain-all-languages.yaml --language pl -o " +
+                      shelf.file("out"));
+    CAPTURE(made.output);
+    REQUIRE(made.code == 0);
+    std::string text =
+        run("pdftotext " + shelf.file("out/ankle-sprain-all-languages-pl.pdf") + " -").output;
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    for (auto at = text.find("\u00A0"); at != std::string::npos; at = text.find("\u00A0")) {
+        text.replace(at, 2, " ");
+    }
+    for (const auto& [from, to] : changes) {
+        CAPTURE(from, to);
+        CHECK(imported.output.find(to) != std::string::npos);
+        CHECK(text.find(to) != std::string::npos);
+    }
+}
+
 TEST_CASE("what repeats and is changed in one place only is told") {
     const Shelf shelf;
     const std::string po = shelf.file("es.po");
