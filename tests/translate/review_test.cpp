@@ -91,6 +91,9 @@ TEST_CASE("what nobody has reviewed is said wherever it stands, in both language
             const std::string text =
                 std::regex_replace(page(out + name, number), std::regex("\\s+"), " ");
             CAPTURE(name, number, text);
+            if (text.find("En este cuaderno") != std::string::npos) {
+                continue; // the contents: names of parts, no text that keeps anybody safe
+            }
             const bool is_full =
                 text.find(english) != std::string::npos && text.find(spanish) != std::string::npos;
             const bool is_short = text.find("Not yet checked") != std::string::npos &&
