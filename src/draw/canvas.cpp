@@ -23,7 +23,8 @@ bool same_stroke(const page::Stroke& a, const page::Stroke& b) {
 }
 
 bool is_outlined(Tone tone) {
-    return tone == Tone::Far || tone == Tone::WorkingFar || tone == Tone::Thing;
+    return tone == Tone::Far || tone == Tone::WorkingFar || tone == Tone::Thing ||
+           tone == Tone::Heavy;
 }
 
 using Group = std::vector<const Part*>;
@@ -100,6 +101,10 @@ void paint_tone(Canvas& canvas, const Group& group) {
     case Tone::Thing:
         paint_outlines(canvas, group, kMuted, 0.7);
         paint_outlines(canvas, group, kTint, 0.0);
+        break;
+    case Tone::Heavy:
+        paint_outlines(canvas, group, kInk, 0.7);
+        paint_outlines(canvas, group, kMuted, 0.0);
         break;
     }
     canvas.stroke(details, white);

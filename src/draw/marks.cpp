@@ -18,6 +18,10 @@ constexpr double kHeadLength = 8.0;
 constexpr double kHeadHalf = 4.6;
 constexpr double kLeast = 24.0; // shortest arrow
 constexpr double kHalo = 1.0;
+constexpr double kBow = 58.0;     // degrees of a bow
+constexpr double kLeastBow = 6.0; // points from its middle to the landmark
+constexpr double kBowAway = 10.0; // outside the landmark
+constexpr double kBowApart = 8.5; // the way back
 constexpr double kBand = 3.2;
 constexpr double kStrap = 5.0;
 constexpr std::array<double, 5> kWays{4.0, 8.0, 12.0, 17.0, 23.0}; // an arrow may be moved aside by
@@ -165,17 +169,17 @@ Path wrap(const Part& part, Point at) {
     return page::line(middle - n * r, middle + n * r);
 }
 
-} // namespace
-
-void paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow, const Camera& camera,
-                 Occupied& occupied) {
+// The path on paper, long enough to be seen and clear of the body; empty where it runs straight
+// towards the reader: an arrow would tell a wrong way.
+std::vector<Point> beside_body(const figure::MovementArrow& arrow, const Camera& camera,
+                               const Occupied& occupied) {
     std::vector<Point> line;
     for (const Point3 p : arrow.path) {
         line.push_back(camera.see(p).flat());
     }
-    const double seen = line.size() < 2 ? 0.0 : length(line);
+    const double seen = length(line);
     if (seen < 0.8) {
-        return; // straight towards the reader: an arrow would tell a wrong way
+        return {};
     }
     if (seen < kLeast) {
         const Point middle = between(line.front(), line.back(), 0.5);
@@ -194,6 +198,43 @@ void paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow, const Camer
         for (Point& p : line) {
             p.y -= std::max(0.0, low);
         }
+    }
+    return line;
+}
+
+// A small turn would be a dot at its true length: a bow of a quarter about the point, from where
+// the landmark was. The way back runs outside it.
+std::vector<Point> bow(const figure::MovementArrow& arrow, const Camera& camera) {
+    using support::Angle;
+    const Point centre = camera.see(*arrow.about).flat();
+    const Point first = camera.see(arrow.path.front()).flat() - centre;
+    const Point last = camera.see(arrow.path.back()).flat() - centre;
+    const double sense = first.x * last.y - first.y * last.x < 0.0 ? -1.0 : 1.0;
+    const Point begin = arrow.is_return ? last : first;
+    const double reach = std::max({length(first), length(last), kLeastBow}) + kBowAway;
+    const double radius = arrow.is_return ? reach + kBowApart : reach;
+    const double start = Angle(support::arc_tangent(begin.y, begin.x)).degrees() +
+                         (arrow.is_return ? -sense * kBow : 0.0);
+    std::vector<Point> line;
+    for (int i = 0; i <= 8; ++i) {
+        const Angle angle = Angle::from_degrees(start + sense * kBow * i / 8.0);
+        line.push_back(centre +
+                       Point{radius * support::cosine(angle), radius * support::sine(angle)});
+    }
+    return line;
+}
+
+} // namespace
+
+void paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow, const Camera& camera,
+                 Occupied& occupied) {
+    if (arrow.path.size() < 2) {
+        return;
+    }
+    const std::vector<Point> line =
+        arrow.about ? bow(arrow, camera) : beside_body(arrow, camera, occupied);
+    if (line.empty()) {
+        return;
     }
     const std::vector<Point> body = shortened(line, kHeadLength - 0.4);
     const Path head = arrow_head(body.back(), line.back());

@@ -13,7 +13,7 @@
 namespace tickleaf::draw {
 
 /// How a part is painted.
-enum class Tone { Near, Far, Working, WorkingFar, Thing };
+enum class Tone { Near, Far, Working, WorkingFar, Thing, Heavy };
 
 /// Parts of one chain join without a seam.
 enum class Chain { Trunk, Head, ArmL, ArmR, LegL, LegR, Thing };

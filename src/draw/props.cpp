@@ -194,6 +194,7 @@ Part prop_part(const Prop& prop, const Camera& camera, double top) {
         break;
     case Kind::Weight:
         dumb_bell(b, prop);
+        part.tone = Tone::Heavy;
         axis_height = 0.0;
         break;
     }

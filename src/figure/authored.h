@@ -49,6 +49,7 @@ struct KeyPose {
     std::vector<Contact> contacts;
     std::vector<PartName> releases;
     std::vector<Landmark> arrows;
+    std::optional<Landmark> about; ///< the arrows turn about it
     bool return_arrow = false;
     bool hold = false;
     bool has_panel = true;

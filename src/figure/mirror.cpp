@@ -55,6 +55,9 @@ Panel mirrored(Panel panel) {
     }
     for (MovementArrow& arrow : panel.arrows) {
         mirror_points(arrow.path);
+        if (arrow.about) {
+            arrow.about = figure::mirrored(*arrow.about);
+        }
     }
     mirror_points(panel.press_at);
     mirror_points(panel.press_to);

@@ -275,6 +275,11 @@ bool try_key(KeyPose& pose, const yaml::Entry& entry, Findings& findings) {
             const auto spots = read_spots(text, span, findings);
             pose.arrows.insert(pose.arrows.end(), spots.begin(), spots.end());
         });
+    } else if (key == "about") {
+        if (const auto text = yaml::as_text(entry.value, key, findings)) {
+            const auto spots = read_spots(*text, entry.value.span, findings);
+            pose.about = spots.empty() ? std::nullopt : std::optional(spots.front());
+        }
     } else if (key == "root") {
         read_root(pose, entry.value, findings);
     } else if (key == "press") {
@@ -316,9 +321,9 @@ KeyPose read_pose(const yaml::Node& node, Findings& findings) {
         if (try_key(pose, entry, findings) || try_joint(pose, entry, findings)) {
             continue;
         }
-        std::vector<std::string> known{"contacts", "release", "arrow",  "root",  "press",
-                                       "detail",   "hold",    "panel",  "ghost", "return",
-                                       "repeats",  "passing", "begins", "trunk", "neck"};
+        std::vector<std::string> known{
+            "contacts", "release", "arrow",   "root",    "press",  "detail", "hold",  "panel",
+            "ghost",    "return",  "repeats", "passing", "begins", "about",  "trunk", "neck"};
         unknown_word("key of a pose", entry.key.value, known, entry.key.span, findings);
     }
     return pose;

@@ -62,7 +62,9 @@ struct BandLine {
 /// movement.
 struct MovementArrow {
     std::vector<Point3> path;
-    bool is_return = false; ///< drawn dashed
+    bool is_return = false;                     ///< drawn dashed
+    std::optional<Point3> about = std::nullopt; ///< a turn about this point, which stands still in
+                                                ///< `path`: drawn as a bow round it
 };
 
 /// One numbered picture.

@@ -458,6 +458,9 @@ class Solver {
             if (arrow.path.size() < 2) {
                 continue;
             }
+            if (pose.about) {
+                turn_about(arrow, path_to(i, *pose.about));
+            }
             panel.arrows.push_back(arrow);
             if (pose.return_arrow) {
                 std::reverse(arrow.path.begin(), arrow.path.end());
@@ -494,6 +497,16 @@ class Solver {
         panel.press_at.push_back(at);
         panel.press_to.push_back(to);
         panel.push_seconds = request_.hold_seconds;
+    }
+
+    /// The path as it is seen from a point that moves itself.
+    static void turn_about(MovementArrow& arrow, const std::vector<Point3>& pivot) {
+        for (std::size_t k = 0; k < arrow.path.size() && k < pivot.size(); ++k) {
+            arrow.path[k].x += pivot.back().x - pivot[k].x;
+            arrow.path[k].y += pivot.back().y - pivot[k].y;
+            arrow.path[k].z += pivot.back().z - pivot[k].z;
+        }
+        arrow.about = pivot.back();
     }
 
     /// In a picture of its own, or as where the next picture begins.
