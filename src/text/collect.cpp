@@ -38,6 +38,12 @@ constexpr Judgement kZeroWidth{Verdict::Reject, "text-zero-width",
                                "delete it; U+2060 keeps words on one line"};
 constexpr Judgement kSplitNumber{Verdict::Reject, "text-split-number",
                                  "an invisible place to end a line inside a number", "delete it"};
+constexpr Judgement kTurnedNumber{
+    Verdict::Reject, "text-split-number",
+    "a direction mark inside a number, which prints its parts the other way round", "delete it"};
+constexpr Judgement kLost{Verdict::Reject, "text-lost",
+                          "what a program leaves where it lost a character",
+                          "write the character that belongs here"};
 
 bool in_range(char32_t c, char32_t first, char32_t last) {
     return c >= first && c <= last;
@@ -71,9 +77,20 @@ Judgement judge_format(char32_t c) {
     return deprecated || c >= 0xE0000 ? kControl : Judgement{};
 }
 
+/// Letters and signs without ink: fillers of Hangul, the blank of Braille.
+bool is_blank_letter(char32_t c) {
+    return c == 0x115F || c == 0x1160 || c == 0x2800 || c == 0x3164 || c == 0xFFA0;
+}
+
 Judgement judge(char32_t c) {
     if (in_range(c, 0x20, 0x7E)) {
         return {};
+    }
+    if (c == 0xFFFD) {
+        return kLost;
+    }
+    if (is_blank_letter(c)) {
+        return kZeroWidth;
     }
     switch (u_charType(static_cast<UChar32>(c))) {
     case U_CONTROL_CHAR:
@@ -95,6 +112,17 @@ Judgement judge(char32_t c) {
 bool is_mark(char32_t c) {
     return c >= 0x300 && (U_GET_GC_MASK(static_cast<UChar32>(c)) & U_GC_M_MASK) != 0 &&
            u_hasBinaryProperty(static_cast<UChar32>(c), UCHAR_DEFAULT_IGNORABLE_CODE_POINT) == 0;
+}
+
+/// Marks that count as a right-to-left letter. Left-to-right marks keep a number as it is.
+bool is_right_to_left_mark(char32_t c) {
+    return c == 0x200F || c == 0x061C;
+}
+
+/// Signs that stand before or between the digits of a number or a range.
+bool is_number_sign(char32_t c) {
+    constexpr std::u32string_view kSigns = U"+-/.,:\u00D7\u2010\u2011\u2013\u2212";
+    return kSigns.find(c) != std::u32string_view::npos;
 }
 
 class Collector {
@@ -124,7 +152,9 @@ class Collector {
     bool has_base_ = false;
     int open_isolates_ = 0;
     bool after_digit_ = false; ///< but for what `splitter_` holds
-    char32_t splitter_ = 0;    ///< zero width space or soft hyphen right after a digit
+    bool after_sign_ = false;  ///< that may belong to a number
+    bool in_number_ = false;   ///< after a sign after a digit
+    char32_t splitter_ = 0;    ///< what is invisible after the beginning of a number
 };
 
 void Collector::report(const Judgement& judgement, char32_t c) {
@@ -183,18 +213,22 @@ bool Collector::refuse_isolate(char32_t c) {
     return false;
 }
 
-/// "1" and "5" with a zero width space between are 15 on one line and 1 on another.
+/// "1" and "5" with a zero width space between are 15 on one line and 1 on another; "5" and "-10"
+/// with a right-to-left mark between print as "510-".
 void Collector::report_split_number(char32_t c) {
-    if (c == 0x200B || c == 0x00AD) {
-        splitter_ = after_digit_ ? c : 0;
+    if (c == 0x200B || c == 0x00AD || is_right_to_left_mark(c)) {
+        const bool inside = after_digit_ || in_number_;
+        splitter_ = inside || (after_sign_ && is_right_to_left_mark(c)) ? c : splitter_;
         return;
     }
     const bool digit = u_isdigit(static_cast<UChar32>(c)) != 0;
     if (digit && splitter_ != 0) {
-        report(kSplitNumber, splitter_);
+        report(is_right_to_left_mark(splitter_) ? kTurnedNumber : kSplitNumber, splitter_);
     }
+    after_sign_ = is_number_sign(c);
+    in_number_ = after_sign_ && after_digit_;
+    splitter_ = in_number_ ? splitter_ : 0;
     after_digit_ = digit;
-    splitter_ = 0;
 }
 
 void Collector::keep(char32_t c) {

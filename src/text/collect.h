@@ -3,9 +3,10 @@
 // reported. Shapes: `text` is UTF-16 (what ICU and HarfBuzz want), `offsets` leads from its units
 // back to bytes of `utf8`. Errors: ill-formed UTF-8, control characters, bidi embeddings and
 // overrides, unmatched isolates, unassigned and private-use characters, marks without a base, too
-// many marks, invisible characters without a use or inside a number: findings; the character is
-// left out. Source: The Unicode Standard 15, 23.2 to 23.8 (controls, layout controls, private use);
-// UAX #15 section 13 (at most 30 marks in a row, "stream-safe"); UAX #9 3.3.2 (X1 to X8).
+// many marks, invisible characters without a use, direction marks and line ends inside a number,
+// signs of a lost character: findings; the character is left out. Source: The Unicode Standard 15,
+// 23.2 to 23.8 (controls, layout controls, private use); UAX #15 section 13 (at most 30 marks in a
+// row, "stream-safe"); UAX #9 3.3.2 (X1 to X8).
 #pragma once
 
 #include <cstdint>

@@ -33,6 +33,14 @@ const BadRow kBad[] = {
     {"a\u2062b", "text-zero-width", "U+2062 INVISIBLE TIMES", "ab"},
     {"1\u200B5", "text-split-number", "U+200B ZERO WIDTH SPACE", "15"},
     {"1\u00AD5", "text-split-number", "U+00AD SOFT HYPHEN", "15"},
+    {"5\u200B-10", "text-split-number", "U+200B ZERO WIDTH SPACE", "5-10"},
+    {"5-\u200B10", "text-split-number", "U+200B ZERO WIDTH SPACE", "5-10"},
+    {"1\u200F5", "text-split-number", "U+200F RIGHT-TO-LEFT MARK", nullptr},
+    {"5\u200F-10", "text-split-number", "U+200F RIGHT-TO-LEFT MARK", nullptr},
+    {"-\u061C5", "text-split-number", "U+061C ARABIC LETTER MARK", nullptr},
+    {"a\uFFFDb", "text-lost", "U+FFFD REPLACEMENT CHARACTER", "ab"},
+    {"a\u2800b", "text-zero-width", "U+2800 BRAILLE PATTERN BLANK", "ab"},
+    {"a\u3164b", "text-zero-width", "U+3164 HANGUL FILLER", "ab"},
     {"a\u0378b", "text-unassigned", "U+0378", "ab"},
     {"a\U0010FFFFb", "text-unassigned", "U+10FFFF", "ab"},
     {"\u0301a", "text-lone-mark", "U+0301 COMBINING ACUTE ACCENT", "a"},
@@ -70,6 +78,17 @@ TEST_CASE("characters that do not belong in a patient's text are reported and no
         if (row.drawn != nullptr) {
             CHECK(text == row.drawn);
         }
+    }
+}
+
+TEST_CASE("invisible characters that do something are taken without a word") {
+    for (const char* text :
+         {"5 km\u200F.", "word\u200Bword 5", "5\u200E-10", "5 \u200B10", "Pa\u00ADin", "5.\u200F",
+          "می\u200Cروم", "a\u2060b", "No.\u200B5", "well-\u200B5"}) {
+        INFO(text);
+        Desk desk;
+        desk.prepare_text(text, "en");
+        CHECK(desk.complaints().empty());
     }
 }
 
