@@ -66,6 +66,10 @@ void check_languages(const workspace::Plan& plan, Session& session, support::Fin
         choice.language = language.value;
         support::Findings found;
         const auto booklet = session.workspace.booklet(plan, choice, found);
+        if (booklet) {
+            // Only setting the pages shows what cannot be drawn or would turn a number round.
+            static_cast<void>(session.workspace.document(*booklet, choice, found));
+        }
         for (support::Finding finding : found.all()) {
             finding.span = finding.span.file < 0 ? language.span : finding.span;
             findings.add(std::move(finding));

@@ -109,13 +109,46 @@ TEST_CASE("a wrong prescription ends with code 3, a place and a hint, and writes
     for (const Row& row : rows) {
         const std::string path = folder.file("rx.yaml");
         write(path, row.text);
-        const Ran ran = program("make " + path + " -o " + folder.file("out"));
+        const Ran ran = program("make " + path + " -l en -o " + folder.file("out"));
         CAPTURE(ran.output);
         CHECK(ran.code == 3);
         CHECK(ran.output.find("rx.yaml:") != std::string::npos);
         CHECK(ran.output.find(row.says) != std::string::npos);
         CHECK((!std::filesystem::exists(folder.file("out")) ||
                std::filesystem::is_empty(folder.file("out"))));
+    }
+}
+
+TEST_CASE("what cannot be drawn as it was meant is told by check as by make") {
+    const Folder folder;
+    struct Row {
+        const char* text;
+        int code;
+        const char* says;
+    };
+    const Row rows[] = {{"Ankle \xFF", 3, "not UTF-8"},
+                        {"Ankle \xED\xA0\x80", 3, "not UTF-8"},
+                        {"Ankle \u202E5-10", 3, "text-bidi-control"},
+                        {"Ankle \u2067", 3, "text-bidi-control"},
+                        {"Ankle 5\u200F-10", 3, "text-split-number"},
+                        {"Ankle 1\u200B5", 3, "text-split-number"},
+                        {"Ankle\uFEFF", 3, "text-zero-width"},
+                        {"\u0301Ankle", 3, "text-lone-mark"},
+                        {"Ankle \uE000", 3, "text-private-use"},
+                        {"Ankle \u0378", 3, "text-unassigned"},
+                        {"Ankle \uFFFD", 3, "text-lost"},
+                        {"Ankle \U00012000", 4, "font-coverage"}};
+    for (const Row& row : rows) {
+        const std::string path = folder.file("rx.yaml");
+        write(path, demo_with("Sprain of the outer right ankle", row.text));
+        for (const std::string& command :
+             {"check " + path, "make " + path + " -l en -o " + folder.file("out")}) {
+            const Ran ran = program(command);
+            CAPTURE(ran.output);
+            CHECK(ran.code == row.code);
+            CHECK(ran.output.find(row.says) != std::string::npos);
+            CHECK(ran.output.find("rx.yaml:") != std::string::npos);
+        }
     }
 }
 
