@@ -20,13 +20,15 @@ void fill_row(std::string& out, std::size_t row) {
     out.append((row - out.size() % row) % row, ' ');
 }
 
-/// Widths of an index entry that divide both rows.
-constexpr std::array<std::size_t, 4> kEntryWidths{12, 15, 20, 30};
+/// Widths of an index entry; one that divides the row, or is divided by it, keeps columns.
+constexpr std::array<std::size_t, 5> kEntryWidths{12, 15, 20, 24, 30};
 
-std::size_t entry_width(std::size_t number_digits, std::size_t offset_digits) {
+std::size_t entry_width(std::size_t number_digits, std::size_t offset_digits, std::size_t row) {
     const std::size_t needed = number_digits + offset_digits + 2;
-    const auto* const found = std::find_if(kEntryWidths.begin(), kEntryWidths.end(),
-                                           [&](std::size_t width) { return width >= needed; });
+    const auto* const found =
+        std::find_if(kEntryWidths.begin(), kEntryWidths.end(), [&](std::size_t width) {
+            return width >= needed && (row % width == 0 || width % row == 0);
+        });
     return found == kEntryWidths.end() ? kGridRow : *found;
 }
 
@@ -59,7 +61,7 @@ ObjectStream grid_objects(const std::vector<NumberedValue>& objects, std::size_t
     }
     const std::size_t number_digits = std::to_string(last).size();
     const std::size_t width =
-        entry_width(number_digits, std::to_string(body.size()).size()) - number_digits - 2;
+        entry_width(number_digits, std::to_string(body.size()).size(), row) - number_digits - 2;
     std::string index;
     for (std::size_t i = 0; i < objects.size(); ++i) {
         append_padded(index, objects[i].number, number_digits);

@@ -14,12 +14,11 @@
 
 namespace tickleaf::pdf {
 
-/// Rows for values that are short, and for those that hold references by the dozen.
+/// Rows for values that are short, for those that hold references by the dozen, and for long arrays
+/// of references, one a row: a reference is mostly the one above plus one.
 inline constexpr std::size_t kGridRow = 60;
 inline constexpr std::size_t kWideGridRow = 120;
-/// Columns in which a long array of references is best written, divisors of the rows.
-inline constexpr std::size_t kGridCell = 10;
-inline constexpr std::size_t kWideGridCell = 12;
+inline constexpr std::size_t kListRow = 12;
 
 struct NumberedValue {
     std::size_t number = 0;

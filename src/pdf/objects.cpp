@@ -304,7 +304,9 @@ void Objects::Impl::write_packed_group(const std::vector<std::size_t>& group, Fo
         objects.push_back({group[i], texts.back()});
         places[group[i]] = Place{true, stream_number, i};
     }
-    const std::size_t row = form == Form::WideGrid ? kWideGridRow : kGridRow;
+    const std::size_t row = form == Form::WideGrid ? kWideGridRow
+                            : form == Form::List   ? kListRow
+                                                   : kGridRow;
     const ObjectStream made =
         form == Form::Free ? free_objects(objects) : grid_objects(objects, row);
     const std::string packed = deflated(made.bytes);
@@ -505,6 +507,7 @@ std::optional<std::string> Objects::save() {
     impl_->write_packed_objects(Form::Free);
     impl_->write_packed_objects(Form::Grid);
     impl_->write_packed_objects(Form::WideGrid);
+    impl_->write_packed_objects(Form::List);
     impl_->write_cross_references();
     if (problem()) {
         return std::nullopt;

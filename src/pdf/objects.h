@@ -72,7 +72,7 @@ class Array {
 enum class Packing { Plain, Deflate };
 /// How an object's value goes into object streams: as it is, or in rows of a grid (see
 /// pdf/object_stream.h), for values that differ from their neighbours in a few digits only.
-enum class Form { Free, Grid, WideGrid };
+enum class Form { Free, Grid, WideGrid, List };
 
 class Objects {
   public:

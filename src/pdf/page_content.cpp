@@ -2,6 +2,7 @@
 #include "pdf/page_content.h"
 
 #include <algorithm>
+#include <vector>
 
 #include "pdf/content_stream.h"
 #include "pdf/text_painter.h"
@@ -17,20 +18,62 @@ bool is_text(const page::Item& item) {
     return std::holds_alternative<page::GlyphRun>(item.content);
 }
 
-/// Items [begin, end) that go into one marked-content sequence; links in between do not count.
-std::size_t group_end(const page::Page& page, std::size_t begin) {
-    std::size_t end = begin;
-    for (std::size_t i = begin; i < page.items.size(); ++i) {
-        const page::Item& item = page.items[i];
-        if (is_link(item)) {
+/// What an item covers, at the least; nothing for links.
+struct Cover {
+    double x0 = 0.0, y0 = 0.0, x1 = 0.0, y1 = 0.0;
+    bool meets(const Cover& other) const {
+        return x0 < other.x1 && other.x0 < x1 && y0 < other.y1 && other.y0 < y1;
+    }
+};
+
+Cover cover_of(const page::Item& item) {
+    if (const auto* run = std::get_if<page::GlyphRun>(&item.content)) {
+        return {run->origin.x, run->origin.y - run->size, run->origin.x + run->width(),
+                run->origin.y + run->size * 0.4};
+    }
+    if (const auto* placed = std::get_if<page::PlacedDrawing>(&item.content)) {
+        return {placed->origin.x, placed->origin.y,
+                placed->origin.x + placed->drawing->width * placed->scale,
+                placed->origin.y + placed->drawing->height * placed->scale};
+    }
+    const auto* shape = std::get_if<page::Shape>(&item.content);
+    if (shape == nullptr || shape->path.empty()) {
+        return {};
+    }
+    constexpr double kFar = 1e9;
+    const double pen = shape->stroke ? shape->stroke->width / 2.0 : 0.0;
+    Cover cover{kFar, kFar, -kFar, -kFar};
+    for (const page::PathStep& step : shape->path) {
+        if (step.kind == page::PathStep::Kind::Close) {
             continue;
         }
-        if (item.tag != page.items[begin].tag || item.pagination != page.items[begin].pagination) {
-            break;
-        }
-        end = i + 1;
+        cover = {std::min(cover.x0, step.to.x - pen), std::min(cover.y0, step.to.y - pen),
+                 std::max(cover.x1, step.to.x + pen), std::max(cover.y1, step.to.y + pen)};
     }
-    return end;
+    return {cover.x0 + shape->offset.x, cover.y0 + shape->offset.y, cover.x1 + shape->offset.x,
+            cover.y1 + shape->offset.y};
+}
+
+/// Rules, frames and backgrounds first and in one sequence, where nothing stands under them that
+/// they would then stand under: every change between them and the text costs a few bytes.
+std::vector<std::size_t> painting_order(const page::Page& page) {
+    std::vector<std::size_t> first;
+    std::vector<std::size_t> rest;
+    std::vector<Cover> under;
+    for (std::size_t i = 0; i < page.items.size(); ++i) {
+        const page::Item& item = page.items[i];
+        const Cover cover = cover_of(item);
+        const bool is_artifact = item.tag == page::kArtifact && !item.pagination && !is_link(item);
+        const bool may_go =
+            is_artifact && std::none_of(under.begin(), under.end(),
+                                        [&](const Cover& other) { return cover.meets(other); });
+        (may_go ? first : rest).push_back(i);
+        if (!may_go && !is_link(item)) {
+            under.push_back(cover);
+        }
+    }
+    first.insert(first.end(), rest.begin(), rest.end());
+    return first;
 }
 
 double top_of(const page::Item& item) {
@@ -47,16 +90,16 @@ double top_of(const page::Item& item) {
 class PagePainter {
   public:
     PagePainter(const page::Page& page, const ContentContext& context)
-        : page_(page), context_(context) {}
+        : page_(page), context_(context), order_(painting_order(page)) {}
 
     PageContent paint() {
-        for (std::size_t i = 0; i < page_.items.size();) {
-            if (is_link(page_.items[i])) {
+        for (std::size_t i = 0; i < order_.size();) {
+            if (is_link(item(i))) {
                 add_link(i);
                 ++i;
                 continue;
             }
-            const std::size_t end = group_end(page_, i);
+            const std::size_t end = group_end(i);
             paint_group(i, end);
             i = end;
         }
@@ -65,21 +108,39 @@ class PagePainter {
     }
 
   private:
-    void add_link(std::size_t index) {
-        content_.pieces.push_back(Piece{Piece::Kind::Annotation, page_.items[index].tag, index});
+    /// The item painted at a place of the order.
+    const page::Item& item(std::size_t place) const { return page_.items[order_[place]]; }
+
+    /// Places [begin, end) that go into one marked-content sequence; links in between do not count.
+    std::size_t group_end(std::size_t begin) const {
+        std::size_t end = begin;
+        for (std::size_t i = begin; i < order_.size(); ++i) {
+            if (is_link(item(i))) {
+                continue;
+            }
+            if (item(i).tag != item(begin).tag || item(i).pagination != item(begin).pagination) {
+                break;
+            }
+            end = i + 1;
+        }
+        return end;
+    }
+
+    void add_link(std::size_t place) {
+        content_.pieces.push_back(Piece{Piece::Kind::Annotation, item(place).tag, order_[place]});
     }
 
     void paint_group(std::size_t begin, std::size_t end) {
         bool text_only = true;
         for (std::size_t i = begin; i < end; ++i) {
-            text_only = text_only && (is_text(page_.items[i]) || is_link(page_.items[i]));
+            text_only = text_only && (is_text(item(i)) || is_link(item(i)));
         }
-        begin_group(page_.items[begin], text_only);
+        begin_group(item(begin), text_only);
         for (std::size_t i = begin; i < end; ++i) {
-            if (is_link(page_.items[i])) {
+            if (is_link(item(i))) {
                 add_link(i);
             } else {
-                paint_item(page_.items[i]);
+                paint_item(item(i));
             }
         }
         stream_.end_mark();
@@ -130,6 +191,7 @@ class PagePainter {
 
     const page::Page& page_;
     const ContentContext& context_;
+    std::vector<std::size_t> order_;
     ContentStream stream_;
     PageContent content_;
 };

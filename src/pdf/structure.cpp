@@ -17,6 +17,8 @@ namespace tickleaf::pdf {
 namespace {
 
 using Role = page::Tag::Role;
+/// Kids that fit a row beside what else an element says.
+constexpr std::size_t kShortArray = 10;
 constexpr std::size_t kNoOrder = std::numeric_limits<std::size_t>::max();
 
 /// A kid of an element, with its place in the reading order of the document.
@@ -224,7 +226,10 @@ class TreeWriter {
 
     void write_element(std::size_t i) {
         const page::Tag& tag = document_.tags[i];
-        const Form form = is_wordy(tag) ? Form::Free : (is_leaf(i) ? Form::Grid : Form::WideGrid);
+        const Form form = is_wordy(tag)                   ? Form::Free
+                          : is_leaf(i)                    ? Form::Grid
+                          : kids_[i].size() > kShortArray ? Form::List
+                                                          : Form::WideGrid;
         std::string value = "<</P ";
         append_reference(value, parent_of(i));
         append_kids(value, i, form);
@@ -280,16 +285,15 @@ class TreeWriter {
             return;
         }
         value += kids.size() > 1 ? "/K[" : "/K ";
-        const bool in_cells =
-            form == Form::WideGrid && value.size() + kids.size() * (digits_ + 5) > kWideGridRow;
-        if (in_cells) {
-            fill_row(value, kWideGridRow);
+        const bool in_rows = form == Form::List;
+        if (in_rows) {
+            fill_row(value, kListRow);
         }
         for (const Kid& kid : kids) {
             append_kid(value, kid, page);
             value.push_back(' ');
-            if (in_cells) {
-                fill_row(value, kWideGridCell);
+            if (in_rows) {
+                fill_row(value, kListRow);
             }
         }
         if (kids.size() > 1) {
@@ -432,16 +436,16 @@ class TreeWriter {
     /// The elements of one page's MCIDs.
     Dict page_parents(const WrittenPage& page) {
         Dict parents = objects_.indirect_value();
-        std::string value = "[";
+        std::string value;
         for (const Piece& piece : page.content.pieces) {
             if (piece.kind == Piece::Kind::Marked) {
+                value.push_back(value.empty() ? '[' : ' ');
                 append_reference(value, elements_[piece.tag]);
-                value.push_back(' ');
-                fill_row(value, kGridCell);
+                fill_row(value, kListRow);
             }
         }
         value.back() = ']';
-        objects_.set_value(parents, value, Form::Grid);
+        objects_.set_value(parents, value, Form::List);
         return parents;
     }
 

@@ -26,6 +26,18 @@ double milliseconds_each(const std::function<void()>& work) {
     return took.count() / kRounds;
 }
 
+/// The same pages without structure: what tags cost is the difference.
+page::Document without_tags(page::Document document) {
+    document.tags.clear();
+    document.claims_accessibility = false;
+    for (page::Page& page : document.pages) {
+        for (page::Item& item : page.items) {
+            item.tag = page::kArtifact;
+        }
+    }
+    return document;
+}
+
 /// Checking alone, as "tickleaf check" does it: read, plan, solve, judge. The budget is 10 ms.
 void measure_check(const workspace::Workspace& workspace, support::Sources& sources,
                    const std::string& text) {
@@ -70,12 +82,21 @@ void measure(const workspace::Workspace& workspace, support::Sources& sources,
     for (const Stage& stage : stages) {
         total += stage.time;
     }
+    const page::Document bare = without_tags(*document);
+    const auto bare_pdf = workspace.pdf(bare, findings);
+    const double bare_time =
+        milliseconds_each([&] { static_cast<void>(workspace.pdf(bare, findings)); });
     std::printf("%s: %zu pages, %zu bytes, %.2f ms a booklet, %.0f booklets a second\n",
                 language.c_str(), document->pages.size(), pdf->size(), total, 1000.0 / total);
     for (const Stage& stage : stages) {
         std::printf("    %-20s %7.3f ms  %4.1f %%\n", stage.name, stage.time,
                     100.0 * stage.time / total);
     }
+    const double size = static_cast<double>(pdf->size());
+    const double bare_size = static_cast<double>(bare_pdf ? bare_pdf->size() : 0);
+    std::printf("    %-20s %7.3f ms  %4.1f %% of the whole; %.0f bytes, %.1f %%\n", "tags",
+                stages[3].time - bare_time, 100.0 * (stages[3].time - bare_time) / total,
+                size - bare_size, 100.0 * (size - bare_size) / size);
 }
 
 } // namespace
