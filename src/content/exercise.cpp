@@ -69,7 +69,16 @@ std::shared_ptr<const page::Drawing> drawing(Tongue& tongue, const dose::Planned
     return std::make_shared<const page::Drawing>(draw::draw(scene, options));
 }
 
-/// What a patient hears who cannot see the picture: name and side, start position, movement.
+/// What a patient hears of a picture that stands beside its words: name and side, start position.
+/// Set-up and steps are not said a second time.
+std::string in_short(Tongue& tongue, Desk& desk, const Script& script) {
+    std::string position = desk.facts(script.exercise.exercise).position;
+    std::replace(position.begin(), position.end(), '-', '_'); // as a message can name it
+    return tongue.say("figure.shows", {{"name", desk.exercise_name(tongue, script.exercise)},
+                                       {"position", position}});
+}
+
+/// The same of a picture that stands alone: start position and movement in words.
 std::string alternative(Tongue& tongue, Desk& desk, const Script& script) {
     std::vector<std::string> steps;
     const int count = tongue.count(script.key("step"));
@@ -171,7 +180,10 @@ void add_neighbours(Desk& desk, const Script& script, std::vector<Block>& blocks
 std::vector<Block> picture_column(Desk& desk, const Script& script,
                                   const figure::Solution& solution) {
     std::vector<Block> blocks;
-    add(blocks, figure_of(desk, script, solution));
+    Figure figure = figure_of(desk, script, solution);
+    figure.alternative = desk.voice.tell(
+        [&](Tongue& tongue) { return in_short(tongue, desk, script); }, "figure.shows");
+    add(blocks, std::move(figure));
     add(blocks, heading(3, desk.voice.say("how.mistakes")));
     add_list(blocks, desk.voice, script.all("mistake"), false);
     return blocks;
