@@ -19,19 +19,6 @@ Bench& bench() {
     return one;
 }
 
-/// Isolates are for the reader's eye, not for comparing.
-std::string plain(const std::string& text) {
-    std::string result;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const bool isolate = text.compare(i, 2, "\xE2\x81") == 0 && i + 2 < text.size() &&
-                             static_cast<unsigned char>(text[i + 2]) >= 0xA6 &&
-                             static_cast<unsigned char>(text[i + 2]) <= 0xA9;
-        i += isolate ? 2 : 0;
-        result += isolate ? "" : std::string(1, text[i]);
-    }
-    return result;
-}
-
 std::string printed(const Booklet& booklet) {
     std::string text;
     for (const std::string& string : all_strings(booklet)) {

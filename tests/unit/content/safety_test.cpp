@@ -34,16 +34,6 @@ Generated generated(std::uint32_t seed, const std::string& side, const std::stri
     return {std::move(planned), std::move(booklet)};
 }
 
-/// Without the marks that isolate inserted values.
-std::string plain(std::string text) {
-    for (const std::string mark : {"\u2068", "\u2069"}) {
-        for (std::size_t at = text.find(mark); at != std::string::npos; at = text.find(mark)) {
-            text.erase(at, mark.size());
-        }
-    }
-    return text;
-}
-
 std::string range_text(support::Range<int> range) {
     const std::string low = std::to_string(range.low);
     return range.is_single() ? low : low + " to " + std::to_string(range.high);

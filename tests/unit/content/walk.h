@@ -5,6 +5,7 @@
 
 #include <string>
 #include <type_traits>
+#include <utility>
 #include <vector>
 
 #include "content/booklet.h"
@@ -140,6 +141,17 @@ inline std::string joined(const std::vector<const Words*>& words) {
         result += text->text + "\n";
     }
     return result;
+}
+
+/// A text for comparing: without the marks that isolate inserted values, its spaces plain ones.
+inline std::string plain(std::string text) {
+    for (const auto& [mark, instead] :
+         {std::pair<std::string, std::string>{"\u2068", ""}, {"\u2069", ""}, {"\u00A0", " "}}) {
+        for (auto at = text.find(mark); at != std::string::npos; at = text.find(mark)) {
+            text.replace(at, mark.size(), instead);
+        }
+    }
+    return text;
 }
 
 inline bool contains(const std::string& text, const std::string& part_of_it) {

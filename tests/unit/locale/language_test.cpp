@@ -266,7 +266,8 @@ TEST_CASE("durations and ranges in words") {
             CHECK(language->duration_range({Seconds{row.low}, Seconds{row.high}}, findings) ==
                   (tag == "en" ? row.english : row.spanish));
         }
-        CHECK(language->range({8, 12}, findings) == (tag == "en" ? "8 to 12" : "8 a 12"));
+        CHECK(language->range({8, 12}, findings) ==
+              (tag == "en" ? "8\u00A0to\u00A012" : "8\u00A0a\u00A012"));
         CHECK(language->range({5, 5}, findings) == "5");
     }
     CHECK(test::told(findings, sources).empty());

@@ -242,3 +242,17 @@ TEST_CASE("a week is not named like a day of the week") {
         }
     }
 }
+
+TEST_CASE("a range stays on one line in every language") {
+    const TreeEnvironment tree;
+    for (const std::string& tag : available(tree)) {
+        Sources sources;
+        Findings findings;
+        const auto language = Language::load(tree, sources, tag, {}, findings);
+        REQUIRE(language);
+        const std::string text = language->range({8, 12}, findings);
+        CAPTURE(tag, text);
+        CHECK(text.size() > 3);
+        CHECK(text.find(' ') == std::string::npos);
+    }
+}
