@@ -30,6 +30,7 @@ struct Kit {
     double figure_share = 1.0; ///< of the template's figure height, where a group needs the room
     double part_share = 1.0;   ///< the same for a whole part that wants one page
     bool one_column = false;   ///< columns go one under the other
+    bool is_first_part = false;
 
     int tightness = 0;  ///< see tighten()
     double space = 1.0; ///< of the usual space between blocks and inside frames

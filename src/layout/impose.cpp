@@ -22,6 +22,10 @@ struct Move {
         drawing.origin.x += by.x;
         drawing.origin.y += by.y;
     }
+    void operator()(page::PlacedPicture& picture) const {
+        picture.origin.x += by.x;
+        picture.origin.y += by.y;
+    }
     void operator()(page::Shape& shape) const {
         shape.path = page::transformed(shape.path, 1.0, by);
     }

@@ -82,9 +82,48 @@ std::vector<Slab> cover(Kit& kit, const content::Part& part, const Context& cont
     return slabs;
 }
 
-std::vector<Slab> part_slabs(Kit& kit, const content::Part& part, const Context& context) {
+/// The clinic's logo, in its own proportions, as large as its box.
+Slab logo_slab(Kit& kit, const Logo& logo, const Context& context) {
+    const page::Picture& picture = *logo.picture;
+    const double width = std::min(logo.width.pt(), context.width);
+    const double scale = std::min(width / picture.width, logo.height.pt() / picture.height);
+    Fragment fragment;
+    fragment.width = picture.width * scale;
+    fragment.x = (context.width - fragment.width) * (logo.place == Logo::Place::Start    ? 0.0
+                                                     : logo.place == Logo::Place::Centre ? 0.5
+                                                                                         : 1.0);
+    if (!logo.name.empty()) {
+        fragment.tag = kit.tag(Tag::Role::Figure, context.tag);
+        kit.tags->back().alternative = logo.name;
+    }
+    fragment.part = PicturePart{logo.picture, picture.height * scale};
+    Slab slab;
+    slab.where = logo.file;
+    slab.span = logo.span;
+    slab.extents = {Extent{picture.height * scale, 0.0}};
+    slab.fragments.push_back(std::move(fragment));
+    return slab;
+}
+
+std::vector<Slab> words_of_part(Kit& kit, const content::Part& part, const Context& context) {
     return part.kind == Kind::Cover ? cover(kit, part, context)
                                     : measure_blocks(kit, part.blocks, context);
+}
+
+/// The first part has the logo over it.
+std::vector<Slab> part_slabs(Kit& kit, const content::Part& part, const Context& context) {
+    const auto& logo = kit.page->logo;
+    if (!kit.is_first_part || !logo || logo->picture == nullptr) {
+        return words_of_part(kit, part, context);
+    }
+    std::vector<Slab> slabs{logo_slab(kit, *logo, context)};
+    std::vector<Slab> words = words_of_part(kit, part, context);
+    if (!words.empty()) {
+        words.front().before = Break::Forbidden;
+        words.front().space_before = std::max(words.front().space_before, kit.gap(1.1));
+    }
+    std::move(words.begin(), words.end(), std::back_inserter(slabs));
+    return slabs;
 }
 
 /// These are taken in at a glance, so everything in them stands closer if that brings them on one
@@ -144,6 +183,7 @@ std::vector<Slab> laid_part(Kit& kit, const content::Part& part, std::size_t ind
     context.tag = kit.tag(Tag::Role::Sect, 0, part.title.empty() ? nullptr : &part.title);
     context.text = kit.page->text;
     context.muted = kit.page->muted;
+    kit.is_first_part = index == 0;
     std::vector<Slab> slabs = fitted_slabs(kit, part, context);
     if (slabs.empty()) {
         return slabs;

@@ -329,6 +329,60 @@ void read_paper(Section& section, PageTemplate& result, Findings& findings) {
     }
 }
 
+/// A name beside the template: nothing that leads to another folder.
+bool is_picture_beside(std::string_view file) {
+    return file.find_first_of("/\\") == std::string_view::npos &&
+           (file.ends_with(".png") || file.ends_with(".svg") || file.ends_with(".PNG") ||
+            file.ends_with(".SVG"));
+}
+
+void read_place(yaml::MapReader& reader, Logo& logo, Findings& findings) {
+    const auto place = reader.optional_text("place");
+    if (!place || place->value == "start") {
+        return;
+    }
+    if (place->value == "centre") {
+        logo.place = Logo::Place::Centre;
+    } else if (place->value == "end") {
+        logo.place = Logo::Place::End;
+    } else {
+        findings.error(place->span, "template-logo",
+                       "the place of the logo is \"" + place->value + "\"",
+                       "write start, centre or end");
+    }
+}
+
+/// A side of the logo's box; as it is where left out.
+void read_side(Section& section, std::string_view key, Bounds bounds, Length& side) {
+    if (const auto text = section.reader().optional_text(key)) {
+        put(side, section.checked_length(text->value, text->span, key, bounds));
+    }
+}
+
+void read_logo(const yaml::Node& node, PageTemplate& result, Findings& findings) {
+    Section section(node, "the logo", findings);
+    Logo logo;
+    if (const auto file = section.reader().required_text("file")) {
+        logo.file = file->value;
+        logo.span = file->span;
+        if (!is_picture_beside(file->value)) {
+            findings.error(file->span, "template-logo",
+                           "the logo is \"" + file->value +
+                               "\"; it is a PNG or SVG file in the folder of the template",
+                           "put the file beside the template and write its name alone");
+        }
+    }
+    if (const auto name = section.reader().optional_text("name")) {
+        logo.name = name->value;
+    }
+    // Smaller cannot be read, larger leaves too little of the page it stands on.
+    read_side(section, "width", {mm(10), mm(120)}, logo.width);
+    read_side(section, "height", {mm(5), mm(40)}, logo.height);
+    read_place(section.reader(), logo, findings);
+    section.reader().finish();
+    result.logo = std::move(logo);
+}
+
 void read_format(Section& section, Findings& findings) {
     const auto format = section.reader().required_integer("format");
     if (format && format->value != 1) {
@@ -409,6 +463,9 @@ std::optional<PageTemplate> read_template(const yaml::Node& root, std::string_vi
     put(result.tick_box, section.length("tick_box", {mm(5), mm(15)}));
     put(result.writing_row, section.length("writing_row", {mm(8.5), mm(25)}));
     read_fold(section, result, findings);
+    if (const yaml::Node* logo = section.reader().optional_node("logo")) {
+        read_logo(*logo, result, findings);
+    }
     section.reader().finish();
     const yaml::Node* margins = section.reader().optional_node("margins");
     check_space(result, margins != nullptr ? margins->span : root.span, findings);

@@ -4,13 +4,14 @@
 // findings with position.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "content/booklet.h"
-#include "page/drawing.h"
+#include "page/document.h"
 #include "support/finding.h"
 #include "support/units.h"
 #include "yaml/tree.h"
@@ -25,6 +26,18 @@ struct Paper {
 
 /// ISO 216 and US sizes by name.
 std::optional<Paper> paper(std::string_view name);
+
+/// A clinic's own picture at the top of the first page.
+struct Logo {
+    enum class Place { Start, Centre, End };
+    std::string file; ///< beside the template
+    support::Span span{};
+    std::string name; ///< the clinic's, for screen readers; decoration where empty
+    support::Length width = support::Length::from_mm(45.0);  ///< of the box it has to fit
+    support::Length height = support::Length::from_mm(15.0); ///< the same
+    Place place = Place::Start;
+    std::shared_ptr<const page::Picture> picture; ///< read by the workspace
+};
 
 struct PageTemplate {
     std::string name;
@@ -42,6 +55,7 @@ struct PageTemplate {
     support::Length writing_row{};
     std::vector<content::Part::Kind> parts;
     std::optional<Paper> fold_on; ///< pages are printed two and two on this paper and folded
+    std::optional<Logo> logo;
     /// Of the text area, in points.
     double text_width() const { return paper.width.pt() - margin_inner.pt() - margin_outer.pt(); }
     double text_height() const { return paper.height.pt() - margin_top.pt() - margin_bottom.pt(); }

@@ -96,6 +96,12 @@ void put_fragment(page::Page& page, const Sheet& sheet, Fragment&& fragment, con
         way->link.y = y;
         way->link.width = fragment.width;
         page.items.push_back({std::move(way->link), fragment.tag, spot.pagination});
+    } else if (auto* picture = std::get_if<PicturePart>(&fragment.part)) {
+        page.items.push_back({page::PlacedPicture{std::move(picture->picture),
+                                                  {sheet.left(fragment.x, fragment.width), y},
+                                                  fragment.width,
+                                                  picture->height},
+                              fragment.tag, spot.pagination});
     }
 }
 

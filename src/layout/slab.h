@@ -58,7 +58,12 @@ struct LinkPart {
     std::size_t anchor = 0;
     page::Link link; ///< its height and description, with content::kPageHole for the number
 };
-using Part = std::variant<TextPart, ShapePart, DrawingPart, PageNumberPart, LinkPart>;
+/// A picture over the fragment's width.
+struct PicturePart {
+    std::shared_ptr<const page::Picture> picture;
+    double height = 0.0;
+};
+using Part = std::variant<TextPart, ShapePart, DrawingPart, PageNumberPart, LinkPart, PicturePart>;
 
 struct Fragment {
     Part part;

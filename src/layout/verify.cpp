@@ -65,6 +65,10 @@ std::optional<Box> box_of(const Item& item) {
                    drawing->origin.x + drawing->drawing->width * drawing->scale,
                    drawing->origin.y + drawing->drawing->height * drawing->scale};
     }
+    if (const auto* picture = std::get_if<page::PlacedPicture>(&item.content)) {
+        return Box{picture->origin.x, picture->origin.y, picture->origin.x + picture->width,
+                   picture->origin.y + picture->height};
+    }
     if (const auto* shape = std::get_if<page::Shape>(&item.content)) {
         return shape->path.empty() ? std::nullopt : std::optional<Box>(box_of(shape->path));
     }
@@ -75,7 +79,9 @@ std::string words_of(const Item& item) {
     if (const auto* run = std::get_if<page::GlyphRun>(&item.content)) {
         return "\"" + run->text + "\"";
     }
-    return std::holds_alternative<page::PlacedDrawing>(item.content) ? "a drawing" : "a shape";
+    return std::holds_alternative<page::PlacedDrawing>(item.content)   ? "a drawing"
+           : std::holds_alternative<page::PlacedPicture>(item.content) ? "a picture"
+                                                                       : "a shape";
 }
 
 bool is_blank(const Item& item) {
@@ -132,7 +138,8 @@ class Verifier {
             if (text && item.tag == page::kArtifact && !item.pagination) {
                 add(Fault::Kind::NoTag, index, words_of(item));
             }
-            const bool drawing = std::holds_alternative<page::PlacedDrawing>(item.content);
+            const bool drawing = std::holds_alternative<page::PlacedDrawing>(item.content) ||
+                                 std::holds_alternative<page::PlacedPicture>(item.content);
             if ((text && !is_blank(item)) || drawing || is_form(item)) {
                 solid.emplace_back(*box, &item);
             }

@@ -49,6 +49,24 @@ struct PlacedDrawing {
     double scale = 1.0;
 };
 
+/// A picture in pixels, such as a clinic's logo: row by row from the top, three bytes a pixel
+/// (sRGB) or one where all of it is grey. Without transparency, as PDF/A-2 output intents are kept
+/// simple.
+struct Picture {
+    int width = 0;
+    int height = 0;
+    bool grey = false;
+    std::vector<std::uint8_t> samples;
+};
+
+/// A picture stretched over a rectangle of the page.
+struct PlacedPicture {
+    std::shared_ptr<const Picture> picture;
+    Point origin{};
+    double width = 0.0;
+    double height = 0.0;
+};
+
 /// A rectangle of the page that leads somewhere: a page of this document or a telephone/web
 /// address.
 struct Link {
@@ -59,7 +77,7 @@ struct Link {
     double target_y = 0.0; ///< how far down the target page
 };
 
-using Content = std::variant<GlyphRun, PlacedDrawing, Shape, Link>;
+using Content = std::variant<GlyphRun, PlacedDrawing, PlacedPicture, Shape, Link>;
 
 inline constexpr std::size_t kArtifact = static_cast<std::size_t>(-1);
 

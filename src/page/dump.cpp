@@ -72,6 +72,13 @@ Json to_json(const PlacedDrawing& placed) {
                 {"shapes", placed.drawing ? placed.drawing->shapes.size() : 0}};
 }
 
+Json to_json(const PlacedPicture& placed) {
+    return Json{{"picture", box(placed.origin.x, placed.origin.y, placed.width, placed.height)},
+                {"pixels", placed.picture
+                               ? Json::array({placed.picture->width, placed.picture->height})
+                               : Json()}};
+}
+
 Json to_json(const Shape& shape) {
     Json json{{"shape", shape_box(shape)}};
     if (shape.fill) {

@@ -87,12 +87,25 @@ bool is_drawable(const page::PlacedDrawing& placed) {
     return is_small(placed.drawing->width) && is_small(placed.drawing->height);
 }
 
+bool is_drawable(const page::PlacedPicture& placed) {
+    if (placed.picture == nullptr || placed.picture->width < 1 || placed.picture->height < 1) {
+        return false;
+    }
+    const std::size_t pixels = static_cast<std::size_t>(placed.picture->width) *
+                               static_cast<std::size_t>(placed.picture->height);
+    return placed.picture->samples.size() == pixels * (placed.picture->grey ? 1 : 3) &&
+           is_small(placed.origin) && is_small(placed.width) && is_small(placed.height);
+}
+
 bool is_drawable(const page::Content& content, const page::Document& document) {
     if (const auto* run = std::get_if<page::GlyphRun>(&content)) {
         return is_drawable(*run, document);
     }
     if (const auto* placed = std::get_if<page::PlacedDrawing>(&content)) {
         return is_drawable(*placed);
+    }
+    if (const auto* picture = std::get_if<page::PlacedPicture>(&content)) {
+        return is_drawable(*picture);
     }
     if (const auto* shape = std::get_if<page::Shape>(&content)) {
         return is_drawable(*shape);

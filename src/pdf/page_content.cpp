@@ -83,6 +83,9 @@ double top_of(const page::Item& item) {
     if (const auto* placed = std::get_if<page::PlacedDrawing>(&item.content)) {
         return placed->origin.y;
     }
+    if (const auto* picture = std::get_if<page::PlacedPicture>(&item.content)) {
+        return picture->origin.y;
+    }
     const auto* shape = std::get_if<page::Shape>(&item.content);
     return shape != nullptr && !shape->path.empty() ? shape->path.front().to.y : 0.0;
 }
@@ -172,6 +175,12 @@ class PagePainter {
                                 .findings = context_.findings});
         } else if (const auto* placed = std::get_if<page::PlacedDrawing>(&item.content)) {
             paint_placed(*placed);
+        } else if (const auto* picture = std::get_if<page::PlacedPicture>(&item.content)) {
+            // An image fills the unit square, its first row at the top.
+            stream_.push(picture->width, picture->height,
+                         {picture->origin.x, page_.height - picture->origin.y - picture->height});
+            stream_.draw_form(context_.pictures.name(*picture->picture));
+            stream_.pop();
         } else if (const auto* shape = std::get_if<page::Shape>(&item.content)) {
             stream_.shape(*shape, Placement{1.0, -1.0, {0.0, page_.height}});
         }

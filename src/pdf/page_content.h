@@ -11,6 +11,7 @@
 
 #include "page/document.h"
 #include "pdf/font_codes.h"
+#include "pdf/pictures.h"
 #include "support/finding.h"
 
 namespace tickleaf::pdf {
@@ -53,6 +54,7 @@ struct PageContent {
 struct ContentContext {
     const page::Document& document;
     const SharedDrawings& drawings;
+    const Pictures& pictures;
     std::vector<FontCodes>& fonts;             ///< one a document font
     const std::vector<std::string>& languages; ///< one a tag: the language that holds inside it
     support::Findings& findings;

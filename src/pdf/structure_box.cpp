@@ -28,6 +28,9 @@ void add_content(Extent& extent, const page::Content& content) {
         extent.add(placed->origin.x, placed->origin.y);
         extent.add(placed->origin.x + placed->drawing->width * placed->scale,
                    placed->origin.y + placed->drawing->height * placed->scale);
+    } else if (const auto* picture = std::get_if<page::PlacedPicture>(&content)) {
+        extent.add(picture->origin.x, picture->origin.y);
+        extent.add(picture->origin.x + picture->width, picture->origin.y + picture->height);
     } else if (const auto* shape = std::get_if<page::Shape>(&content)) {
         for (const page::PathStep& step : shape->path) {
             if (step.kind != page::PathStep::Kind::Close) {

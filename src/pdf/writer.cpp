@@ -10,14 +10,14 @@
 #include "pdf/metadata.h"
 #include "pdf/objects.h"
 #include "pdf/page_content.h"
+#include "pdf/pictures.h"
 #include "pdf/structure.h"
 
 namespace tickleaf::pdf {
 
 namespace {
 
-Dict form_resources(Objects& objects, const SharedDrawings& drawings) {
-    Dict forms = objects.dict();
+void add_forms(Objects& objects, const SharedDrawings& drawings, Dict forms) {
     for (const page::Drawing* drawing : drawings.all()) {
         ContentStream stream;
         paint_drawing(stream, *drawing);
@@ -34,7 +34,6 @@ Dict form_resources(Objects& objects, const SharedDrawings& drawings) {
             .put("Resources", objects.dict());
         forms.put(drawings.name(drawing).c_str(), form);
     }
-    return forms;
 }
 
 class DocumentWriter {
@@ -43,6 +42,7 @@ class DocumentWriter {
         : document_(document),
           findings_(findings),
           drawings_(document),
+          pictures_(document),
           languages_(tag_languages(document)) {
         for (const page::Font& font : document.fonts) {
             fonts_.emplace_back(font);
@@ -60,8 +60,11 @@ class DocumentWriter {
         }
         write_outline(objects_, document_, page_objects);
         resources_.put("Font", font_resources(objects_, fonts_));
-        if (!drawings_.all().empty()) {
-            resources_.put("XObject", form_resources(objects_, drawings_));
+        if (!drawings_.all().empty() || !pictures_.all().empty()) {
+            Dict outside = objects_.dict();
+            add_forms(objects_, drawings_, outside);
+            add_pictures(objects_, pictures_, outside);
+            resources_.put("XObject", outside);
         }
         return findings_.has_errors() ? std::nullopt : save();
     }
@@ -69,7 +72,8 @@ class DocumentWriter {
   private:
     void write_pages() {
         resources_ = objects_.indirect_dict();
-        const ContentContext context{document_, drawings_, fonts_, languages_, findings_};
+        const ContentContext context{document_, drawings_,  pictures_,
+                                     fonts_,    languages_, findings_};
         for (const page::Page& page : document_.pages) {
             WrittenPage written;
             written.content = write_page(page, context);
@@ -100,6 +104,7 @@ class DocumentWriter {
     support::Findings& findings_;
     Objects objects_;
     SharedDrawings drawings_;
+    Pictures pictures_;
     std::vector<std::string> languages_;
     std::vector<FontCodes> fonts_;
     std::vector<WrittenPage> pages_;

@@ -7,6 +7,7 @@
 
 #include "content/compose.h"
 #include "draw/draw.h"
+#include "draw/picture.h"
 #include "layout/impose.h"
 #include "layout/lay_out.h"
 #include "pdf/writer.h"
@@ -364,13 +365,34 @@ std::optional<content::Booklet> Workspace::booklet(const Plan& plan, const Choic
     return findings.has_errors() ? std::nullopt : std::move(booklet);
 }
 
+/// The picture of the logo that a template names, read from the folder of the template.
+void Workspace::load_logo(layout::PageTemplate& page_template, Findings& findings) const {
+    if (!page_template.logo) {
+        return;
+    }
+    layout::Logo& logo = *page_template.logo;
+    auto bytes = impl_->environment.read_data("templates/pages/" + logo.file);
+    if (!bytes) {
+        findings.error(logo.span, "template-logo",
+                       "the logo \"" + logo.file + "\" cannot be read, or is larger than 4 MiB",
+                       "put the file beside the template");
+        return;
+    }
+    const draw::PictureFile file{logo.file, std::move(*bytes), logo.span, logo.width.pt(),
+                                 logo.height.pt()};
+    if (auto picture = draw::read_picture(file, findings)) {
+        logo.picture = std::make_shared<const page::Picture>(std::move(*picture));
+    }
+}
+
 std::optional<page::Document> Workspace::document(const content::Booklet& booklet,
                                                   const Choice& choice, Findings& findings) const {
-    const auto page_template = this->page_template(choice, findings);
+    auto page_template = this->page_template(choice, findings);
     const auto fonts = impl_->load_fonts(findings);
     if (!page_template || !fonts) {
         return std::nullopt;
     }
+    load_logo(*page_template, findings);
     text::FontSet set(fonts);
     auto document = layout::lay_out(booklet, *page_template, set, findings);
     if (!document || findings.has_errors()) {

@@ -93,6 +93,8 @@ class Workspace {
     std::optional<content::Booklet> clinician_copy(const Plan& plan, const Choice& choice,
                                                    support::Findings& findings) const;
 
+    void load_logo(layout::PageTemplate& page_template, support::Findings& findings) const;
+
     struct Impl;
     std::unique_ptr<Impl> impl_;
 };

@@ -375,6 +375,11 @@ TEST_CASE("mistakes in a template are found with position") {
         {"paper: a4", "fold_on: a5\npaper: a4", "template-fold"},
         {"contents, safety,", "saftey, safety,", "template-part"},
         {"tick_box: 5 mm", "tick_box: 3 mm", "template-range"},
+        {"tick_box: 5 mm", "tick_box: 5 mm\nlogo: {file: ../logo.png}", "template-logo"},
+        {"tick_box: 5 mm", "tick_box: 5 mm\nlogo: {file: logo.gif}", "template-logo"},
+        {"tick_box: 5 mm", "tick_box: 5 mm\nlogo: {file: a.svg, place: top}", "template-logo"},
+        {"tick_box: 5 mm", "tick_box: 5 mm\nlogo: {file: a.svg, width: 3 mm}", "template-range"},
+        {"tick_box: 5 mm", "tick_box: 5 mm\nlogo: {name: Clinic}", "missing-key"},
         {"line_spacing: 1.35", "line_spacing: 0.9", "template-range"},
         {"format: 1", "format: 2", "template-format"}};
     for (const Case& c : cases) {
