@@ -141,7 +141,39 @@ struct Fit {
 constexpr Fit kFits[] = {{0, 1.0}, {1, 1.0}, {1, 0.8}, {2, 1.0}, {2, 0.8},
                          {3, 1.0}, {3, 0.8}, {3, 0.6}, {3, 0.5}};
 
+std::size_t pages_of(const std::vector<Slab>& slabs, const Kit& kit) {
+    Flow alone{slabs, kit.flow->heads};
+    support::Findings unused;
+    return paginate(alone, kit.page_height, unused).size();
+}
+
+/// Weeks of the logbook are filled in one after the other: they stand closer where that saves a
+/// page, no closer than it takes.
+std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Context& context) {
+    const auto closer = [&](int tightness) {
+        tighten(kit, tightness);
+        std::vector<Slab> slabs = part_slabs(kit, part, context);
+        tighten(kit, 0);
+        return slabs;
+    };
+    const Trial trial(kit);
+    const auto pages = [&](int tightness) {
+        const std::size_t count = pages_of(closer(tightness), kit);
+        trial.undo(kit);
+        return count;
+    };
+    const std::size_t fewest = pages(kTightest);
+    int least = 0;
+    while (least < kTightest && pages(least) > fewest) {
+        ++least;
+    }
+    return closer(least);
+}
+
 std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Context& context) {
+    if (part.kind == Kind::Logbook || part.kind == Kind::Refill) {
+        return on_fewest_pages(kit, part, context);
+    }
     if (!wants_one_page(part.kind)) {
         return part_slabs(kit, part, context);
     }
@@ -214,12 +246,6 @@ using Parts = std::vector<const content::Part*>;
 
 bool is_spare(const content::Part* part) {
     return part->kind == Kind::Notes || part->kind == Kind::SpareLog;
-}
-
-std::size_t pages_of(const std::vector<Slab>& slabs, const Kit& kit) {
-    Flow alone{slabs, kit.flow->heads};
-    support::Findings unused;
-    return paginate(alone, kit.page_height, unused).size();
 }
 
 /// A folded booklet has a multiple of four pages. What is missing is put before its last part, so
