@@ -21,7 +21,7 @@ void fill_row(std::string& out, std::size_t row) {
 }
 
 /// Widths of an index entry; one that divides the row, or is divided by it, keeps columns.
-constexpr std::array<std::size_t, 5> kEntryWidths{12, 15, 20, 24, 30};
+constexpr std::array<std::size_t, 7> kEntryWidths{10, 12, 15, 20, 24, 25, 30};
 
 std::size_t entry_width(std::size_t number_digits, std::size_t offset_digits, std::size_t row) {
     const std::size_t needed = number_digits + offset_digits + 2;

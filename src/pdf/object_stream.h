@@ -16,8 +16,8 @@ namespace tickleaf::pdf {
 
 /// Rows for values that are short, for those that hold references by the dozen, and for long arrays
 /// of references, one a row: a reference is mostly the one above plus one.
-inline constexpr std::size_t kGridRow = 60;
-inline constexpr std::size_t kWideGridRow = 120;
+inline constexpr std::size_t kGridRow = 50;
+inline constexpr std::size_t kWideGridRow = 100;
 inline constexpr std::size_t kListRow = 12;
 
 struct NumberedValue {

@@ -2,6 +2,7 @@
 #include "pdf/page_content.h"
 
 #include <algorithm>
+#include <array>
 #include <vector>
 
 #include "pdf/content_stream.h"
@@ -36,6 +37,10 @@ Cover cover_of(const page::Item& item) {
                 placed->origin.x + placed->drawing->width * placed->scale,
                 placed->origin.y + placed->drawing->height * placed->scale};
     }
+    if (const auto* picture = std::get_if<page::PlacedPicture>(&item.content)) {
+        return {picture->origin.x, picture->origin.y, picture->origin.x + picture->width,
+                picture->origin.y + picture->height};
+    }
     const auto* shape = std::get_if<page::Shape>(&item.content);
     if (shape == nullptr || shape->path.empty()) {
         return {};
@@ -54,22 +59,53 @@ Cover cover_of(const page::Item& item) {
             cover.y1 + shape->offset.y};
 }
 
+/// What is covered already, by bands of the page: a rule is held against its neighbours in height
+/// alone, not against the whole page.
+class Covered {
+  public:
+    explicit Covered(double page_height) : band_height_(std::max(page_height, 1.0) / kBands) {}
+
+    void add(const Cover& cover) {
+        for (std::size_t band = band_of(cover.y0); band <= band_of(cover.y1); ++band) {
+            bands_[band].push_back(cover);
+        }
+    }
+    bool meets(const Cover& cover) const {
+        for (std::size_t band = band_of(cover.y0); band <= band_of(cover.y1); ++band) {
+            if (std::any_of(bands_[band].begin(), bands_[band].end(),
+                            [&](const Cover& other) { return cover.meets(other); })) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+  private:
+    static constexpr std::size_t kBands = 64;
+
+    std::size_t band_of(double y) const {
+        constexpr double kLast = kBands - 1;
+        return static_cast<std::size_t>(std::clamp(y / band_height_, 0.0, kLast));
+    }
+
+    double band_height_;
+    std::array<std::vector<Cover>, kBands> bands_;
+};
+
 /// Rules, frames and backgrounds first and in one sequence, where nothing stands under them that
 /// they would then stand under: every change between them and the text costs a few bytes.
 std::vector<std::size_t> painting_order(const page::Page& page) {
     std::vector<std::size_t> first;
     std::vector<std::size_t> rest;
-    std::vector<Cover> under;
+    Covered under(page.height);
     for (std::size_t i = 0; i < page.items.size(); ++i) {
         const page::Item& item = page.items[i];
         const Cover cover = cover_of(item);
         const bool is_artifact = item.tag == page::kArtifact && !item.pagination && !is_link(item);
-        const bool may_go =
-            is_artifact && std::none_of(under.begin(), under.end(),
-                                        [&](const Cover& other) { return cover.meets(other); });
+        const bool may_go = is_artifact && !under.meets(cover);
         (may_go ? first : rest).push_back(i);
         if (!may_go && !is_link(item)) {
-            under.push_back(cover);
+            under.add(cover);
         }
     }
     first.insert(first.end(), rest.begin(), rest.end());
@@ -158,9 +194,8 @@ class PagePainter {
             return;
         }
         content_.pieces.push_back(Piece{Piece::Kind::Marked, item.tag, content_.marked});
-        // What the sequence is stands in its element; one name for all texts compresses better.
-        const char* tag = text_only ? "P" : role_name(context_.document.tags[item.tag].role);
-        stream_.begin_mark(tag, "<</MCID " + std::to_string(content_.marked) + ">>", text_only);
+        // What the sequence is stands in its element; one name for all compresses better.
+        stream_.begin_mark("P", "<</MCID " + std::to_string(content_.marked) + ">>", text_only);
         ++content_.marked;
     }
 

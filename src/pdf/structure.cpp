@@ -44,10 +44,13 @@ const char* scope_name(page::Tag::Scope scope) {
     return "";
 }
 
-/// A text that is said and not set: without bidi controls, which some voices spell out.
+/// A text that is said and not set: without bidi controls, which some voices spell out, and without
+/// spaces that forbid a line end, for which the short encoding has no code.
 std::u32string spoken(const std::string& utf8) {
     std::u32string text = decode(utf8);
     std::erase_if(text, is_dropped);
+    std::replace(text.begin(), text.end(), U'\u00A0', U' ');
+    std::replace(text.begin(), text.end(), U'\u202F', U' ');
     return text;
 }
 
@@ -221,6 +224,10 @@ class TreeWriter {
             elements_[std::get<4>(likeness)] = objects_.indirect_value();
         }
         digits_ = objects_.digits();
+        // Pages are numbered first, so their numbers are short, and so may rows be.
+        std::string last_page;
+        objects_.append_reference(last_page, pages_.back().object, 1);
+        page_digits_ = last_page.find(' ');
         mcid_digits_ = std::to_string(last_mcid).size();
     }
 
@@ -253,7 +260,7 @@ class TreeWriter {
         objects_.set_value(elements_[i], value + ">>", form);
     }
 
-    /// All references to elements and pages have one width, for the sake of the grid.
+    /// All references to elements have one width, for the sake of the grid.
     void append_reference(std::string& value, Dict object) const {
         objects_.append_reference(value, object, digits_);
     }
@@ -279,7 +286,7 @@ class TreeWriter {
         const std::size_t page = content == kids.end() ? page::kArtifact : content->page;
         if (page != page::kArtifact) {
             value += "/Pg ";
-            append_reference(value, pages_[page].object);
+            objects_.append_reference(value, pages_[page].object, page_digits_);
         }
         if (kids.empty()) {
             return;
@@ -500,6 +507,7 @@ class TreeWriter {
     Dict root_;
     std::size_t order_ = 0;
     std::size_t digits_ = 1; ///< width of references
+    std::size_t page_digits_ = 1;
     std::size_t mcid_digits_ = 1;
 };
 
