@@ -112,7 +112,6 @@ struct StageBar {
         double weeks = 1.0;
     };
     std::vector<Stage> stages;
-    Words alternative;
 };
 
 /// Lines for a pen, with a label.

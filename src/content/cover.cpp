@@ -34,19 +34,6 @@ Table who_table(Desk& desk) {
     return facts.take(voice.say("cover.facts_caption"));
 }
 
-std::string bar_alternative(Desk& desk, Tongue& tongue) {
-    std::vector<std::string> sentences;
-    for (std::size_t i = 0; i < desk.schedule.stages.size(); ++i) {
-        const auto& planned = desk.schedule.stages[i];
-        const Words name = desk.stage_name(i);
-        sentences.push_back(
-            tongue.say("cover.bar_stage", {{"number", static_cast<std::int64_t>(i) + 1},
-                                           {"name", text_in(name, tongue)},
-                                           {"when", stage_when(tongue, planned)}}));
-    }
-    return tongue.joined(sentences, "text.sentences");
-}
-
 StageBar stage_bar(Desk& desk) {
     StageBar bar;
     for (std::size_t i = 0; i < desk.schedule.stages.size(); ++i) {
@@ -59,8 +46,6 @@ StageBar stage_bar(Desk& desk) {
         stage.weeks = planned.weeks.high - planned.weeks.low + 1;
         bar.stages.push_back(std::move(stage));
     }
-    bar.alternative =
-        desk.voice.tell([&](Tongue& tongue) { return bar_alternative(desk, tongue); });
     return bar;
 }
 

@@ -140,8 +140,7 @@ bool is_a_rung_a_week(const std::vector<dose::Rung>& ladder) {
 Table ladder_table(Voice& voice, const dose::PlannedExercise& exercise) {
     const bool times = counts_times(exercise.dose);
     Table table;
-    table.role = Table::Role::Plan;
-    table.caption = voice.say("ladder.title");
+    table.role = Table::Role::Plan; // no caption: its heading stands right above
     Row header;
     header.header = true;
     const bool by_week = is_a_rung_a_week(exercise.ladder);

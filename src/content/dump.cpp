@@ -192,9 +192,7 @@ struct BlockJson {
                               {"from_week", stage.from_week},
                               {"weeks", stage.weeks}});
         }
-        return {{"block", "stage-bar"},
-                {"stages", std::move(stages)},
-                {"alternative", to_json(bar.alternative)}};
+        return {{"block", "stage-bar"}, {"stages", std::move(stages)}};
     }
     Json operator()(const WritingLines& lines) const {
         return {

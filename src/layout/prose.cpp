@@ -293,7 +293,6 @@ Measured measure(Kit& kit, const content::TickList& block, const Context& contex
         const std::size_t item = kit.tag(Tag::Role::LI, list);
         const std::size_t label = kit.tag(Tag::Role::Lbl, item);
         const std::size_t form = kit.tag(Tag::Role::Form, label);
-        kit.tags->at(form).alternative = words.text;
         Slab mark;
         Placement at;
         at.width = side;

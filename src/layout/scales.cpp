@@ -183,7 +183,7 @@ struct BarColumns {
     double bars_x = 0.0;
     double bars = 0.0;
     double weeks = 1.0;
-    std::size_t figure = 0;
+    std::size_t list = 0; ///< the stages are heard as a numbered list; the bars are decoration
 };
 
 Slab stage_row(Kit& kit, const content::StageBar::Stage& stage, const BarColumns& columns,
@@ -196,7 +196,9 @@ Slab stage_row(Kit& kit, const content::StageBar::Stage& stage, const BarColumns
     request.second_colour = context.muted;
     request.at.width = columns.names;
     request.at.y = pad;
-    request.at.tag = context.tag;
+    const std::size_t item = kit.tag(Tag::Role::LI, columns.list);
+    const std::size_t label = stage.badge.empty() ? page::kArtifact : kit.tag(Tag::Role::Lbl, item);
+    request.at.tag = kit.tag(Tag::Role::LBody, item);
     double height = stage.name.empty() ? 0.0 : add_words(kit, slab, request);
     if (!stage.when.empty()) {
         request.words = &stage.when;
@@ -210,7 +212,6 @@ Slab stage_row(Kit& kit, const content::StageBar::Stage& stage, const BarColumns
     at.x = columns.bars_x + columns.bars * stage.from_week / columns.weeks;
     at.width = std::max(columns.bars * stage.weeks / columns.weeks - 2.0, 6.0);
     at.y = (height - bar) / 2.0;
-    at.tag = columns.figure;
     add_shape(
         slab,
         filled(page::rounded_rectangle(0, 0, at.width, bar, std::min(kit.em(0.4), at.width / 2.0)),
@@ -224,6 +225,7 @@ Slab stage_row(Kit& kit, const content::StageBar::Stage& stage, const BarColumns
             words, kit.style(kit.page->heading_sizes[2], Weight::Bold, kWhite), columns.bars);
         at.y += (bar - box.height()) / 2.0;
         at.align = Align::Centre;
+        at.tag = label;
         place_lines(slab, box, at);
     }
     slab.extents = {Extent{height, 0.0}};
@@ -289,8 +291,8 @@ Measured measure(Kit& kit, const content::StageBar& block, const Context& contex
     columns.names = context.width * 0.4;
     columns.bars_x = columns.names + kit.em(1.0);
     columns.bars = context.width - columns.bars_x;
-    columns.figure = kit.tag(Tag::Role::Figure, context.tag, &block.alternative);
-    kit.tags->at(columns.figure).alternative = block.alternative.text;
+    columns.list = kit.tag(Tag::Role::L, context.tag);
+    kit.tags->at(columns.list).numbered = true;
     for (std::size_t i = 0; i < block.stages.size(); ++i) {
         Slab slab = stage_row(kit, block.stages[i], columns, context);
         add_week_lines(kit, slab, columns);

@@ -246,11 +246,18 @@ ColumnWidths widths_of(Kit& kit, const Frame& frame) {
     return column_widths(wishes, frame.table->column_shares, frame.context.width);
 }
 
+/// What messages call a table: its caption, or its first cell where a heading above is its name.
+const content::Words& name_of(const Table& table) {
+    const bool has_cell = !table.rows.empty() && !table.rows.front().cells.empty();
+    return table.caption.empty() && has_cell ? table.rows.front().cells.front().words
+                                             : table.caption;
+}
+
 void place_columns(Kit& kit, Frame& frame, const ColumnWidths& found) {
     if (!found.fits) {
-        kit.say(support::Severity::Warning, frame.table->caption.span, "layout-table-wide",
-                "table \"" + frame.table->caption.text +
-                    "\" is wider than its column; long words in it are broken",
+        const content::Words& name = name_of(*frame.table);
+        kit.say(support::Severity::Warning, name.span, "layout-table-wide",
+                "table \"" + name.text + "\" is wider than its column; long words in it are broken",
                 "use shorter words or fewer columns");
     }
     frame.numeric = numeric_columns(*frame.table);

@@ -290,8 +290,10 @@ class Verifier {
                 add(Fault::Kind::BrokenTags, 0,
                     "element " + std::to_string(i) + " stands before its parent");
             }
+            // What a box in the label of a list item is for, the item says.
             const bool described =
-                tags[i].role == Tag::Role::Figure || tags[i].role == Tag::Role::Form;
+                tags[i].role == Tag::Role::Figure ||
+                (tags[i].role == Tag::Role::Form && tags[tags[i].parent].role != Tag::Role::Lbl);
             if (described && tags[i].alternative.empty()) {
                 add(Fault::Kind::BrokenTags, 0,
                     "element " + std::to_string(i) + " has no alternative");

@@ -101,11 +101,6 @@ std::string without_spaces(const std::string& text) {
 
 /// Takes out what stands inside of drawings with a text alternative, which is said in its place.
 struct DrawingTexts {
-    void operator()(content::StageBar& bar) const {
-        for (content::StageBar::Stage& stage : bar.stages) {
-            stage.badge.clear();
-        }
-    }
     void operator()(content::PainScale& scale) const { scale.numbers.clear(); }
     void operator()(content::Callout& callout) const { clear(callout.blocks); }
     void operator()(content::Group& group) const { clear(group.blocks); }

@@ -107,7 +107,6 @@ inline std::vector<const Words*> all_words(const std::vector<Block>& blocks) {
                         take(stage.name);
                         take(stage.when);
                     }
-                    take(value.alternative);
                 } else if constexpr (std::is_same_v<T, Contents>) {
                     for (const Contents::Entry& entry : value.entries) {
                         take(entry.words);

@@ -360,7 +360,6 @@ class Sampler {
             bar.stages.push_back({line("Settle the ankle", "تهدئة الكاحل"), digit(i + 1),
                                   line("weeks 1 to 2", "الأسبوع ١ إلى ٢"), i * 2.0, 2.0});
         }
-        bar.alternative = line("Stages over the weeks.", "المراحل على الأسابيع.");
         part.blocks.push_back({bar});
         part.blocks.push_back(
             {Heading{2, line("How to use this booklet", "كيف تستخدم هذا الكتيب"), "", false}});
