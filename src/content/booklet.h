@@ -117,7 +117,7 @@ struct StageBar {
 /// Lines for a pen, with a label.
 struct WritingLines {
     Words label;
-    int lines = 1; ///< 0 for as many as fill a page
+    int lines = 1; ///< 0 for as many as fill the page; in a logbook none where a week follows on it
 };
 
 /// Boxes to tick, each with a sentence.

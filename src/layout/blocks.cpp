@@ -183,7 +183,8 @@ void join(std::vector<Slab>& all, Measured&& next, double& space_after, Wish& wi
     }
     std::move(next.slabs.begin(), next.slabs.end(), std::back_inserter(all));
     space_after = next.after;
-    wish = {next.keep_with_next, next.near_next};
+    // Not kept whatever it costs: the page before could be left all but empty.
+    wish = {next.keep_with_next, next.near_next || (wish.keep && next.is_under_heading)};
 }
 
 } // namespace
@@ -365,6 +366,20 @@ Split split_form(Kit& kit, const Blocks& blocks, const Context& context, Form fo
     return split;
 }
 
+/// A name does not stay behind with nothing but the line under it, unless so much would go along
+/// that the page could be left all but empty.
+void keep_start(Kit& kit, std::vector<Slab>& slabs) {
+    constexpr double kMostTaken = 0.6;
+    constexpr std::size_t kThird = 2;
+    if (slabs.size() <= kThird || slabs[kThird].before != Break::Discouraged) {
+        return;
+    }
+    slabs[kThird].before = Break::Kept;
+    if (run_height(slabs, 0) > kMostTaken * kit.page_height) {
+        slabs[kThird].before = Break::Discouraged;
+    }
+}
+
 /// A group taller than a page goes on under its name, where it best breaks: never between the
 /// drawing and the start of the steps.
 std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& context) {
@@ -387,6 +402,9 @@ std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& cont
             fits = run_height(split.slabs, 0) <= kit.page_height &&
                    run_height(split.slabs, split.drawing) + name <= kit.page_height;
         }
+    }
+    if (has_name) {
+        keep_start(kit, split.slabs);
     }
     const std::size_t head = has_name ? keep_name(kit, split.slabs.front()) : kNone;
     for (std::size_t i = 1; i < split.slabs.size(); ++i) {

@@ -5,6 +5,7 @@
 // with a warning; a row taller than a page is an error.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,7 @@ struct Kit {
     double part_share = 1.0;   ///< the same for a whole part that wants one page
     bool one_column = false;   ///< columns go one under the other
     bool is_first_part = false;
+    std::optional<int> filling; ///< lines that fill a page up, where that is known
 
     int tightness = 0;  ///< see tighten()
     double space = 1.0; ///< of the usual space between blocks and inside frames
@@ -78,6 +80,7 @@ struct Measured {
     double before = 0.0;
     double after = 0.0;
     bool keep_with_next = false;
+    bool is_under_heading = false; ///< a line that goes with the heading before it
     bool near_next = false; ///< a break after it is only for a page that would be all but empty
 };
 

@@ -2,6 +2,7 @@
 #include "layout/lay_out.h"
 
 #include <algorithm>
+#include <cmath>
 #include <iterator>
 #include <utility>
 
@@ -147,27 +148,54 @@ std::size_t pages_of(const std::vector<Slab>& slabs, const Kit& kit) {
     return paginate(alone, kit.page_height, unused).size();
 }
 
+bool fills_page(const content::Block& block) {
+    const auto* lines = std::get_if<content::WritingLines>(&block.value);
+    return lines != nullptr && lines->lines == 0;
+}
+
+/// Lines to write on that fit under what stands before them in the part; 0 where they would be few.
+int filling_lines(Kit& kit, const content::Part& part, const Context& context) {
+    constexpr int kFewest = 4;
+    const auto filler = std::find_if(part.blocks.begin(), part.blocks.end(), fills_page);
+    if (filler == part.blocks.end()) {
+        return 0;
+    }
+    const Trial trial(kit);
+    kit.filling = 1; // the label and one line are measured along
+    const std::vector<content::Block> front(part.blocks.begin(), std::next(filler));
+    const double height = total_height(measure_blocks(kit, front, context), 0.0);
+    trial.undo(kit);
+    const double room = kit.page_height - height - kit.em(0.9);
+    const int lines = 1 + static_cast<int>(std::floor(room / kit.page->writing_row.pt()));
+    return lines < kFewest ? 0 : lines;
+}
+
 /// Weeks of the logbook are filled in one after the other: they stand closer where that saves a
-/// page, no closer than it takes.
+/// page, no closer than it takes. Where no week follows on the page of how to fill them in there
+/// are lines to write on.
 std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Context& context) {
-    const auto closer = [&](int tightness) {
+    const auto closer = [&](int tightness, int filling) {
         tighten(kit, tightness);
+        kit.filling = filling;
         std::vector<Slab> slabs = part_slabs(kit, part, context);
+        kit.filling.reset();
         tighten(kit, 0);
         return slabs;
     };
     const Trial trial(kit);
-    const auto pages = [&](int tightness) {
-        const std::size_t count = pages_of(closer(tightness), kit);
+    const auto pages = [&](int tightness, int filling) {
+        const std::size_t count = pages_of(closer(tightness, filling), kit);
         trial.undo(kit);
         return count;
     };
-    const std::size_t fewest = pages(kTightest);
+    const std::size_t fewest = pages(kTightest, 0);
     int least = 0;
-    while (least < kTightest && pages(least) > fewest) {
+    while (least < kTightest && pages(least, 0) > fewest) {
         ++least;
     }
-    return closer(least);
+    tighten(kit, least);
+    const int lines = filling_lines(kit, part, context);
+    return closer(least, lines > 0 && pages(least, lines) == fewest ? lines : 0);
 }
 
 std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Context& context) {

@@ -242,6 +242,7 @@ Measured measure(Kit& kit, const content::Paragraph& block, const Context& conte
     Measured result;
     result.slabs = text_slabs(kit, block.words, kit.style(size, weight, colour), context, at);
     result.after = kit.em(0.6);
+    result.is_under_heading = block.role == Role::Small;
     return result;
 }
 
@@ -314,6 +315,9 @@ Measured measure(Kit& kit, const content::TickList& block, const Context& contex
 
 Measured measure(Kit& kit, const content::WritingLines& block, const Context& context) {
     Measured result;
+    if (block.lines == 0 && kit.filling == 0) {
+        return result;
+    }
     result.before = kit.em(0.4);
     result.after = kit.em(0.9);
     Slab label;
@@ -329,7 +333,9 @@ Measured measure(Kit& kit, const content::WritingLines& block, const Context& co
     }
     const double height = kit.page->writing_row.pt();
     const double room = kit.page_height - (result.slabs.empty() ? 0.0 : result.slabs[0].height());
-    const int lines = block.lines > 0 ? block.lines : std::max(1, static_cast<int>(room / height));
+    const int lines = block.lines > 0
+                          ? block.lines
+                          : kit.filling.value_or(std::max(1, static_cast<int>(room / height)));
     for (int i = 0; i < lines; ++i) {
         Slab row;
         Placement at;
