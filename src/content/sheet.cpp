@@ -11,9 +11,6 @@
 namespace tickleaf::content {
 namespace {
 
-/// Name and dose at the reading start, the picture in the rest of the row.
-constexpr double kWordsShare = 0.74;
-
 /// "Label: value" of each pair, in one phrase.
 std::string pairs(Tongue& tongue, const std::vector<DoseCell>& cells) {
     std::vector<std::string> said;
@@ -56,7 +53,6 @@ Words whom_to_ask(Desk& desk) {
 Group row(Desk& desk, std::size_t stage, std::size_t index) {
     const dose::PlannedExercise& planned = desk.schedule.stages.at(stage).exercises.at(index);
     Columns columns;
-    columns.first_share = kWordsShare;
     add(columns.first, heading(2, desk.exercise_name(planned),
                                desk.voice.first().number(desk.exercise_number(stage, index))));
     add(columns.first, paragraph(dose_line(desk, planned), Paragraph::Role::Strong));

@@ -21,9 +21,9 @@ std::size_t Kit::tag(Tag::Role role, std::size_t parent, const content::Words* w
 }
 
 void tighten(Kit& kit, int level) {
-    constexpr double kSpaces[] = {1.0, 0.75, 0.6, 0.5};
-    constexpr double kLines[] = {1.0, 1.0, 0.96, 0.925};
-    const int step = std::clamp(level, 0, kTightest);
+    constexpr double kSpaces[] = {1.0, 0.75, 0.6, 0.5, 0.35};
+    constexpr double kLines[] = {1.0, 1.0, 0.96, 0.925, 0.925};
+    const int step = std::clamp(level, 0, kTightestSheet);
     kit.tightness = step;
     kit.space = kSpaces[step];
     kit.type->tighten(kLines[step]);

@@ -48,6 +48,8 @@ struct Kit {
 
 /// Sets everything closer, down to what is still clear print; 0 is as the template has it.
 inline constexpr int kTightest = 3;
+/// Of a sheet for the door: only less space between blocks, lines no closer.
+inline constexpr int kTightestSheet = 4;
 void tighten(Kit& kit, int level);
 
 /// Remembers how far the kit has come, so that a measurement made on trial leaves nothing behind.
@@ -102,6 +104,8 @@ Measured measure(Kit& kit, const content::Columns& block, const Context& context
 Measured measure(Kit& kit, const content::Contents& block, const Context& context);
 Measured measure(Kit& kit, const content::PageBreak& block, const Context& context);
 Measured measure(Kit& kit, const content::Divider& block, const Context& context);
+/// Greatest height of a drawing as things are measured now.
+double figure_limit(const Kit& kit);
 /// A Dose table as a band of big labelled cells.
 Measured measure_dose(Kit& kit, const content::Table& block, const Context& context);
 

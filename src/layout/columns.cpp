@@ -87,6 +87,19 @@ bool is_speed(const Block& block) {
     return paragraph != nullptr && paragraph->role == content::Paragraph::Role::Strong;
 }
 
+/// The share of the first column where the second is a drawing alone: words take all that the
+/// drawing leaves, never less than half.
+double share_beside_drawing(const Kit& kit, const content::Columns& block, double width) {
+    const auto* figure = block.second.size() == 1
+                             ? std::get_if<content::Figure>(&block.second.front().value)
+                             : nullptr;
+    if (figure == nullptr || figure->drawing == nullptr || figure->drawing->height <= 0.0) {
+        return 0.0;
+    }
+    const double drawing = figure_limit(kit) * figure->drawing->width / figure->drawing->height;
+    return std::max(0.5, 1.0 - drawing * (1.0 + kFlexShare) / width);
+}
+
 /// Both columns in one, a drawing that one of them begins with before everything else.
 std::vector<Block> in_one_column(const content::Columns& block) {
     std::vector<Block> all;
@@ -134,12 +147,13 @@ Measured measure(Kit& kit, const content::Columns& block, const Context& context
     Context inner = context;
     inner.rigid = context.rigid || context.in_columns;
     inner.in_columns = true;
-    const double wished = block.first_share > 0.0 ? std::clamp(block.first_share, 0.1, 0.9) : 0.5;
+    const double beside = share_beside_drawing(kit, block, context.width - gutter);
+    const double asked = beside > 0.0 ? beside : block.first_share;
+    const double wished = asked > 0.0 ? std::clamp(asked, 0.1, 0.9) : 0.5;
     if (kit.one_column || is_narrow(kit, block, (context.width - gutter), wished)) {
         return stacked(kit, block, context);
     }
-    const double share =
-        block.first_share > 0.0 ? wished : balanced_share(kit, block, gutter, inner);
+    const double share = asked > 0.0 ? wished : balanced_share(kit, block, gutter, inner);
     const Trial trial(kit);
     inner.width = (context.width - gutter) * share;
     std::vector<Slab> first = measure_blocks(kit, block.first, inner);

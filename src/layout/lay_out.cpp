@@ -133,14 +133,33 @@ bool wants_one_page(Kind kind) {
     return kind == Kind::Cover || kind == Kind::Safety || kind == Kind::Sheet;
 }
 
-/// How a part that wants one page is tried. Drawings of a sheet may be small: they remind of those
-/// in the booklet.
+/// How a part that wants one page is tried.
 struct Fit {
     int tightness = 0;
     double figure_share = 1.0;
 };
-constexpr Fit kFits[] = {{0, 1.0}, {1, 1.0}, {1, 0.8}, {2, 1.0}, {2, 0.8},
-                         {3, 1.0}, {3, 0.8}, {3, 0.6}, {3, 0.5}};
+constexpr Fit kFits[] = {{0, 1.0}, {1, 1.0}, {2, 1.0}, {3, 1.0}};
+
+/// A sheet for the door is read standing: space goes before the drawings get small, and at the
+/// closest they are as large as the page lets them be.
+std::vector<Fit> sheet_fits() {
+    constexpr double kStep = 0.05;
+    constexpr double kGood = 0.7;
+    constexpr double kLeast = 0.25;
+    std::vector<Fit> fits;
+    for (int tightness = 0; tightness <= kTightestSheet; ++tightness) {
+        const double least = tightness == kTightestSheet ? kLeast : kGood;
+        for (int i = 0; 1.0 - kStep * i > least - kStep / 2.0; ++i) {
+            fits.push_back({tightness, 1.0 - kStep * i});
+        }
+    }
+    return fits;
+}
+
+std::vector<Fit> fits_of(Kind kind) {
+    return kind == Kind::Sheet ? sheet_fits()
+                               : std::vector<Fit>(std::begin(kFits), std::end(kFits));
+}
 
 std::size_t pages_of(const std::vector<Slab>& slabs, const Kit& kit) {
     Flow alone{slabs, kit.flow->heads};
@@ -206,10 +225,7 @@ std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Contex
         return part_slabs(kit, part, context);
     }
     const Trial trial(kit);
-    for (const Fit fit : kFits) {
-        if (fit.figure_share < 1.0 && part.kind != Kind::Sheet) {
-            continue;
-        }
+    for (const Fit fit : fits_of(part.kind)) {
         tighten(kit, fit.tightness);
         kit.part_share = fit.figure_share;
         std::vector<Slab> slabs = part_slabs(kit, part, context);

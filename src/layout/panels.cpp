@@ -178,12 +178,16 @@ void warn_split(Kit& kit, const Slab& first) {
 
 } // namespace
 
+double figure_limit(const Kit& kit) {
+    return kit.page->figure_height.pt() * kit.figure_share * kit.part_share;
+}
+
 Measured measure(Kit& kit, const content::Figure& block, const Context& context) {
     Measured result;
     if (block.drawing == nullptr || block.drawing->width <= 0.0 || block.drawing->height <= 0.0) {
         return result;
     }
-    const double limit = kit.page->figure_height.pt() * kit.figure_share * kit.part_share;
+    const double limit = figure_limit(kit);
     const bool flexible = !context.rigid;
     // At +15 % a drawing fills its column and no more.
     const double room = context.width / (flexible ? 1.0 + kFlexShare : 1.0);

@@ -301,6 +301,27 @@ TEST_CASE("a folded booklet is printed as it must be, and names the file to read
     }
 }
 
+// Urdu is not among them: its lines are twice as tall at 12 pt, and it takes two pages.
+TEST_CASE("every stage of the demo is one sheet in twelve languages") {
+    const std::string languages[] = {"en", "es", "fr", "pt", "pl", "uk",
+                                     "ar", "fa", "hi", "bn", "vi", "zh-Hans"};
+    const std::string all_languages =
+        std::string(TICKLEAF_ROOT) + "/tests/booklet/cases/ankle-sprain-all-languages.yaml";
+    for (const std::string& language : languages) {
+        for (const char* stage : {"1", "2", "3"}) {
+            const Folder folder;
+            const Ran ran = program("make " + all_languages + " -l " + language +
+                                    " -t one-sheet --stage " + stage + " -o " + folder.path());
+            CAPTURE(language, stage, ran.output);
+            REQUIRE(ran.code == 0);
+            CHECK(ran.output.find("layout-") == std::string::npos);
+            const std::string made = folder.file("ankle-sprain-all-languages-" + language +
+                                                 "-one-sheet-stage-" + stage + ".pdf");
+            CHECK(run("pdfinfo " + made).output.find("Pages:           1\n") != std::string::npos);
+        }
+    }
+}
+
 TEST_CASE("one-sheet takes the stage that is asked for") {
     const Folder folder;
     const Ran ran = program("make " + kDemo + " -l en -t one-sheet --stage 2 -o " + folder.path());
