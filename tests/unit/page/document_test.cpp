@@ -55,6 +55,6 @@ TEST_CASE("every role has a name in the dump") {
         document.tags.push_back(tag(static_cast<page::Tag::Role>(role)));
     }
     const auto json = nlohmann::json::parse(page::dump(document));
-    CHECK(json["tags"].size() == 23);
+    CHECK(json["tags"].size() == 24);
     CHECK(json["tags"].back()["role"] == "Div");
 }
