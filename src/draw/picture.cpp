@@ -2,7 +2,6 @@
 #include "draw/picture.h"
 
 #include <cairo.h>
-#include <librsvg/rsvg.h>
 
 #include <algorithm>
 #include <array>
@@ -11,6 +10,7 @@
 #include <memory>
 #include <string_view>
 
+#include "draw/svg_library.h"
 #include "support/number.h"
 
 namespace tickleaf::draw {
@@ -28,10 +28,8 @@ struct ContextEnd {
     void operator()(cairo_t* context) const { cairo_destroy(context); }
 };
 struct HandleEnd {
-    void operator()(RsvgHandle* handle) const { g_object_unref(handle); }
-};
-struct ErrorEnd {
-    void operator()(GError* error) const { g_error_free(error); }
+    decltype(SvgLibrary::object_unref) unref;
+    void operator()(RsvgHandle* handle) const { unref(handle); }
 };
 using Surface = std::unique_ptr<cairo_surface_t, SurfaceEnd>;
 using Context = std::unique_ptr<cairo_t, ContextEnd>;
@@ -286,40 +284,47 @@ MaybeFault unsafe_svg(const std::string& bytes) {
     return std::nullopt;
 }
 
-std::optional<Size> svg_size(RsvgHandle* handle) {
+std::optional<Size> svg_size(const SvgLibrary& rsvg, RsvgHandle* handle) {
     gboolean has_width = FALSE, has_height = FALSE, has_box = FALSE;
     RsvgLength width{}, height{};
     RsvgRectangle box{};
-    rsvg_handle_get_intrinsic_dimensions(handle, &has_width, &width, &has_height, &height, &has_box,
-                                         &box);
+    rsvg.get_intrinsic_dimensions(handle, &has_width, &width, &has_height, &height, &has_box, &box);
     if (has_box != FALSE) {
         return Size{box.width, box.height};
     }
     Size size;
-    return rsvg_handle_get_intrinsic_size_in_pixels(handle, &size.width, &size.height) != FALSE
-               ? std::optional(size)
-               : std::nullopt;
+    return rsvg.get_intrinsic_size(handle, &size.width, &size.height) != FALSE ? std::optional(size)
+                                                                               : std::nullopt;
 }
 
-MaybeFault broken_svg(GError* raw) {
-    const std::unique_ptr<GError, ErrorEnd> error(raw);
-    return Fault{"is no SVG that can be drawn" +
-                     (error ? ": " + std::string(error->message) : std::string()),
-                 kPathsOnly};
+MaybeFault broken_svg(const SvgLibrary& rsvg, GError* error) {
+    std::string what = "is no SVG that can be drawn";
+    if (error != nullptr) {
+        what += ": " + std::string(error->message);
+        rsvg.error_free(error);
+    }
+    return Fault{what, kPathsOnly};
 }
 
 MaybeFault read_svg(const PictureFile& file, page::Picture& picture) {
     if (MaybeFault fault = unsafe_svg(file.bytes)) {
         return fault;
     }
+    const auto rsvg = SvgLibrary::load();
+    if (!rsvg) {
+        return Fault{"is an SVG, and the library that draws these is not installed",
+                     "install Debian's librsvg2-2, or save the logo as PNG"};
+    }
     GError* error = nullptr;
     // Without a base address, so that even an overlooked reference leads nowhere.
-    const std::unique_ptr<RsvgHandle, HandleEnd> handle(rsvg_handle_new_from_data(
-        reinterpret_cast<const guint8*>(file.bytes.data()), file.bytes.size(), &error));
+    const std::unique_ptr<RsvgHandle, HandleEnd> handle(
+        rsvg->handle_new_from_data(reinterpret_cast<const guint8*>(file.bytes.data()),
+                                   file.bytes.size(), &error),
+        HandleEnd{rsvg->object_unref});
     if (!handle) {
-        return broken_svg(error);
+        return broken_svg(*rsvg, error);
     }
-    const auto size = svg_size(handle.get());
+    const auto size = svg_size(*rsvg, handle.get());
     if (!size) {
         return Fault{"says neither its size nor its viewBox", "give it a viewBox"};
     }
@@ -331,9 +336,9 @@ MaybeFault read_svg(const PictureFile& file, page::Picture& picture) {
     paint_white(context.get());
     const RsvgRectangle whole{0.0, 0.0, static_cast<double>(canvas.width),
                               static_cast<double>(canvas.height)};
-    if (rsvg_handle_render_document(handle.get(), context.get(), &whole, &error) == FALSE ||
+    if (rsvg->render_document(handle.get(), context.get(), &whole, &error) == FALSE ||
         cairo_status(context.get()) != CAIRO_STATUS_SUCCESS) {
-        return broken_svg(error);
+        return broken_svg(*rsvg, error);
     }
     picture = picture_of(canvas);
     return std::nullopt;
