@@ -7,9 +7,11 @@
 #include <array>
 #include <cmath>
 #include <cstring>
+#include <limits>
 #include <memory>
 #include <string_view>
 
+#include "draw/png_bytes.h"
 #include "draw/svg_library.h"
 #include "support/number.h"
 
@@ -66,7 +68,7 @@ MaybeFault fault_of(Size size) {
 }
 
 /// A surface of whole pixels that holds a picture of this size at 300 dots an inch in its box, but
-/// no more pixels than `most`.
+/// is not enlarged more than `most_scale`: pixels that are not there would cost and show nothing.
 struct Canvas {
     Surface surface;
     int width = 0;
@@ -120,21 +122,6 @@ void paint_white(cairo_t* cr) {
     cairo_paint(cr);
 }
 
-struct Reader {
-    const std::string& bytes;
-    std::size_t at = 0;
-};
-
-cairo_status_t read_bytes(void* closure, unsigned char* data, unsigned int count) {
-    auto* reader = static_cast<Reader*>(closure);
-    if (count > reader->bytes.size() - reader->at) {
-        return CAIRO_STATUS_READ_ERROR;
-    }
-    std::memcpy(data, reader->bytes.data() + reader->at, count);
-    reader->at += count;
-    return CAIRO_STATUS_SUCCESS;
-}
-
 /// Width and height as the file's first chunk has them, so that nothing huge is ever unpacked.
 /// Source: PNG (ISO/IEC 15948), 5.2 signature and 11.2.2 IHDR.
 std::optional<Size> png_size(std::string_view bytes) {
@@ -169,8 +156,8 @@ MaybeFault read_png(const PictureFile& file, page::Picture& picture) {
                          " million are read",
                      "save it smaller: 1000 pixels along its longer side print sharply"};
     }
-    Reader reader{file.bytes};
-    const Surface source(cairo_image_surface_create_from_png_stream(read_bytes, &reader));
+    PngBytes reader{file.bytes};
+    const Surface source(cairo_image_surface_create_from_png_stream(read_png_bytes, &reader));
     if (cairo_surface_status(source.get()) != CAIRO_STATUS_SUCCESS) {
         return broken_png();
     }
@@ -331,7 +318,7 @@ MaybeFault read_svg(const PictureFile& file, page::Picture& picture) {
     if (MaybeFault fault = fault_of(*size)) {
         return fault;
     }
-    const Canvas canvas = canvas_for(file, *size, kMostPicturePixels);
+    const Canvas canvas = canvas_for(file, *size, std::numeric_limits<double>::infinity());
     const Context context(cairo_create(canvas.surface.get()));
     paint_white(context.get());
     const RsvgRectangle whole{0.0, 0.0, static_cast<double>(canvas.width),

@@ -10,6 +10,7 @@
 
 #include "draw/draw.h"
 #include "draw/pixels.h"
+#include "draw/png_bytes.h"
 #include "support/utf8.h"
 
 namespace tickleaf::draw {
@@ -112,26 +113,11 @@ cairo_status_t append_bytes(void* closure, const unsigned char* bytes, unsigned 
     return CAIRO_STATUS_SUCCESS;
 }
 
-struct Reader {
-    const std::string& bytes;
-    std::size_t at = 0;
-};
-
-cairo_status_t read_bytes(void* closure, unsigned char* data, unsigned int count) {
-    auto* reader = static_cast<Reader*>(closure);
-    if (count > reader->bytes.size() - reader->at) {
-        return CAIRO_STATUS_READ_ERROR;
-    }
-    std::memcpy(data, reader->bytes.data() + reader->at, count);
-    reader->at += count;
-    return CAIRO_STATUS_SUCCESS;
-}
-
 } // namespace
 
 Pixels read_png(const std::string& bytes) {
-    Reader reader{bytes};
-    const Surface surface(cairo_image_surface_create_from_png_stream(read_bytes, &reader));
+    PngBytes reader{bytes};
+    const Surface surface(cairo_image_surface_create_from_png_stream(read_png_bytes, &reader));
     check(cairo_surface_status(surface.get()));
     Pixels pixels;
     pixels.width = cairo_image_surface_get_width(surface.get());

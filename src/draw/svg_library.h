@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// librsvg, loaded when a clinic's logo is an SVG and not before: it brings thirty libraries along,
-// which would cost every booklet 4 ms of start-up.
+// librsvg, loaded when a clinic's logo is an SVG and not before: it brings nineteen libraries
+// along, which would cost every booklet 4 ms of start-up.
 #pragma once
 
 #include <librsvg/rsvg.h>
