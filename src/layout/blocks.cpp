@@ -183,8 +183,7 @@ void join(std::vector<Slab>& all, Measured&& next, double& space_after, Wish& wi
     }
     std::move(next.slabs.begin(), next.slabs.end(), std::back_inserter(all));
     space_after = next.after;
-    // Not kept whatever it costs: the page before could be left all but empty.
-    wish = {next.keep_with_next, next.near_next || (wish.keep && next.is_under_heading)};
+    wish = {next.keep_with_next, next.near_next};
 }
 
 } // namespace
@@ -371,12 +370,12 @@ Split split_form(Kit& kit, const Blocks& blocks, const Context& context, Form fo
 void keep_start(Kit& kit, std::vector<Slab>& slabs) {
     constexpr double kMostTaken = 0.6;
     constexpr std::size_t kThird = 2;
-    if (slabs.size() <= kThird || slabs[kThird].before != Break::Discouraged) {
+    if (slabs.size() <= kThird || slabs[kThird].before == Break::Forbidden) {
         return;
     }
-    slabs[kThird].before = Break::Kept;
+    const Break usual = std::exchange(slabs[kThird].before, Break::Kept);
     if (run_height(slabs, 0) > kMostTaken * kit.page_height) {
-        slabs[kThird].before = Break::Discouraged;
+        slabs[kThird].before = usual;
     }
 }
 

@@ -82,7 +82,6 @@ struct Measured {
     double before = 0.0;
     double after = 0.0;
     bool keep_with_next = false;
-    bool is_under_heading = false; ///< a line that goes with the heading before it
     bool near_next = false; ///< a break after it is only for a page that would be all but empty
 };
 

@@ -242,7 +242,6 @@ Measured measure(Kit& kit, const content::Paragraph& block, const Context& conte
     Measured result;
     result.slabs = text_slabs(kit, block.words, kit.style(size, weight, colour), context, at);
     result.after = kit.em(0.6);
-    result.is_under_heading = block.role == Role::Small;
     return result;
 }
 
