@@ -183,6 +183,7 @@ int filling_lines(Kit& kit, const content::Part& part, const Context& context) {
     kit.filling = 1; // the label and one line are measured along
     const std::vector<content::Block> front(part.blocks.begin(), std::next(filler));
     const double height = total_height(measure_blocks(kit, front, context), 0.0);
+    kit.filling.reset();
     trial.undo(kit);
     const double room = kit.page_height - height - kit.em(0.9);
     const int lines = 1 + static_cast<int>(std::floor(room / kit.page->writing_row.pt()));
@@ -190,10 +191,10 @@ int filling_lines(Kit& kit, const content::Part& part, const Context& context) {
 }
 
 /// Weeks of the logbook are filled in one after the other: they stand closer where that saves a
-/// page, no closer than it takes. Where no week follows on the page of how to fill them in there
-/// are lines to write on.
+/// page. Where no week follows on the page of how to fill them in there are lines to write on.
+/// Each trial measures every week, so what is tried last is what is kept.
 std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Context& context) {
-    const auto closer = [&](int tightness, int filling) {
+    const auto measured = [&](int tightness, int filling) {
         tighten(kit, tightness);
         kit.filling = filling;
         std::vector<Slab> slabs = part_slabs(kit, part, context);
@@ -202,19 +203,25 @@ std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Con
         return slabs;
     };
     const Trial trial(kit);
-    const auto pages = [&](int tightness, int filling) {
-        const std::size_t count = pages_of(closer(tightness, filling), kit);
-        trial.undo(kit);
-        return count;
-    };
-    const std::size_t fewest = pages(kTightest, 0);
-    int least = 0;
-    while (least < kTightest && pages(least, 0) > fewest) {
-        ++least;
+    std::vector<Slab> slabs = measured(0, 0);
+    const std::size_t usual = pages_of(slabs, kit);
+    if (usual == 1) {
+        return slabs;
     }
-    tighten(kit, least);
-    const int lines = filling_lines(kit, part, context);
-    return closer(least, lines > 0 && pages(least, lines) == fewest ? lines : 0);
+    trial.undo(kit);
+    slabs = measured(kTightest, 0);
+    if (pages_of(slabs, kit) < usual) {
+        return slabs;
+    }
+    trial.undo(kit);
+    if (const int lines = filling_lines(kit, part, context); lines > 0) {
+        slabs = measured(0, lines);
+        if (pages_of(slabs, kit) == usual) {
+            return slabs;
+        }
+        trial.undo(kit);
+    }
+    return measured(0, 0);
 }
 
 std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Context& context) {
