@@ -353,7 +353,27 @@ std::vector<std::string> Formats::plural_keywords() const {
     return out;
 }
 
+namespace {
+
+bool is_known_digits(std::string_view name) {
+    UErrorCode code = U_ZERO_ERROR;
+    const std::unique_ptr<icu::NumberingSystem> digits(
+        icu::NumberingSystem::createInstanceByName(std::string(name).c_str(), code));
+    return U_SUCCESS(code) && digits != nullptr;
+}
+
+} // namespace
+
 bool is_known_locale(std::string_view tag) {
+    // Digits are looked up by themselves: with any extension ICU first reads the names of all
+    // extensions there are, which takes longer than to set a booklet.
+    constexpr std::string_view kDigits = "-u-nu-";
+    const std::size_t at = tag.find(kDigits);
+    if (at != std::string_view::npos &&
+        tag.find('-', at + kDigits.size()) == std::string_view::npos) {
+        return is_known_digits(tag.substr(at + kDigits.size())) &&
+               is_known_locale(tag.substr(0, at));
+    }
     UErrorCode code = U_ZERO_ERROR;
     const icu::Locale locale = icu::Locale::forLanguageTag(piece(tag), code);
     if (U_FAILURE(code) || locale.isBogus()) {

@@ -264,7 +264,14 @@ TEST_CASE("direction and known locales") {
     }
     CHECK(is_known_locale("es"));
     CHECK(is_known_locale("ar-u-nu-latn"));
+    CHECK(is_known_locale("zh-Hans-u-nu-hanidec"));
     CHECK_FALSE(is_known_locale("qx"));
+    CHECK_FALSE(is_known_locale("qx-u-nu-latn"));
+    CHECK_FALSE(is_known_locale("ar-u-nu-nosuch"));
+    CHECK_FALSE(is_known_locale("ar-u-nu-"));
+    CHECK(is_known_locale("fa-u-ca-persian-nu-latn"));
+    CHECK(is_known_locale("en-u-nu-latn-rg-gbzzzz"));
+    CHECK_FALSE(is_known_locale("ar-u-nu-latn-ca-persian")); // not in the order of RFC 6067
     CHECK_FALSE(is_known_locale("not a tag"));
     CHECK_FALSE(is_known_locale(""));
 }
