@@ -14,9 +14,7 @@ namespace tickleaf::pdf {
 /// Keeps the tables of a compressor, which are dear to make, for one stream after another.
 class Deflater {
   public:
-    /// How hard to look for what is written already.
-    enum class Effort { Usual, Grid };
-    explicit Deflater(Effort effort = Effort::Usual);
+    Deflater();
     ~Deflater();
     Deflater(const Deflater&) = delete;
     Deflater& operator=(const Deflater&) = delete;

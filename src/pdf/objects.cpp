@@ -220,7 +220,6 @@ struct Objects::Impl {
     std::string out;
     std::vector<Place> places;
     Deflater deflater;
-    Deflater grid_deflater{Deflater::Effort::Grid};
     bool out_of_memory = false;
 
     bool failed() const { return document == nullptr || document->error.error_no != HPDF_OK; }
@@ -236,7 +235,7 @@ struct Objects::Impl {
         return static_cast<HPDF_Obj_Header*>(object)->obj_id & 0x00FFFFFFU;
     }
 
-    std::string deflated(std::string_view bytes, bool in_grid = false);
+    std::string deflated(std::string_view bytes);
     std::string value_of(void* object);
     void write_object(std::size_t object_number, const std::string& head,
                       const std::string* payload);
@@ -248,8 +247,8 @@ struct Objects::Impl {
     std::string cross_reference_rows() const;
 };
 
-std::string Objects::Impl::deflated(std::string_view bytes, bool in_grid) {
-    std::string packed = (in_grid ? grid_deflater : deflater).deflated(bytes);
+std::string Objects::Impl::deflated(std::string_view bytes) {
+    std::string packed = deflater.deflated(bytes);
     out_of_memory = out_of_memory || packed.empty();
     return packed;
 }
@@ -310,7 +309,7 @@ void Objects::Impl::write_packed_group(const std::vector<std::size_t>& group, Fo
                                                    : kGridRow;
     const ObjectStream made =
         form == Form::Free ? free_objects(objects) : grid_objects(objects, row);
-    const std::string packed = deflated(made.bytes, form != Form::Free);
+    const std::string packed = deflated(made.bytes);
     const std::string predictor =
         form == Form::Free ? ""
                            : "/DecodeParms<</Predictor 12/Columns " + std::to_string(row) + ">>";
