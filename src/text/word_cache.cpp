@@ -14,7 +14,7 @@ namespace {
 constexpr std::size_t kWorthReading = 30000;
 /// About 8 MB.
 constexpr std::size_t kMostUnits = 300000;
-constexpr std::size_t kLongestWord = 120;
+constexpr std::size_t kLongestWord = 400;
 
 /// Whether a character begins a word that nothing before a space has a part in. Marks, joiners,
 /// emoji modifiers and halfwidth voicing marks cling to what stands before them; so do Thai and
@@ -77,6 +77,11 @@ class WordCache::Pass {
     std::u16string_view text_of(const Word& word) const {
         return std::u16string_view(context_.text).substr(word.begin, word.end - word.begin);
     }
+    /// With the word before, where there is one.
+    std::u16string_view text_behind(std::size_t i) const {
+        const std::uint32_t begin = words_[i == 0 ? 0 : i - 1].begin;
+        return std::u16string_view(context_.text).substr(begin, words_[i].end - begin);
+    }
     TableKey table_key() const {
         return {context_.face.serial, item_.script, item_.right_to_left(), context_.language};
     }
@@ -84,9 +89,11 @@ class WordCache::Pass {
     bool shape_unknown();
     bool starts_watchful(std::size_t glyph_begin, std::size_t glyph_end) const;
     bool shape_run(std::size_t first, std::size_t last);
+    void absorb(const Word& before, std::size_t glyphs);
     void divide(std::size_t first, std::size_t last, std::size_t glyphs);
-    bool may_be_kept(const Word& word) const;
+    bool is_apart(const Word& word) const;
     void keep() const;
+    void keep(std::size_t i, WordTable& table) const;
 
     WordCache& cache_;
     const ShapeContext& context_;
@@ -104,13 +111,17 @@ void WordCache::Pass::recall() {
         return;
     }
     recalled_.reserve(item_.end - item_.begin);
-    for (Word& word : words_) {
-        const auto found = table->second.words.find(text_of(word));
-        if (found != table->second.words.end()) {
-            word.known = true;
-            word.glyph_begin = recalled_.size();
-            recalled_.insert(recalled_.end(), found->second.begin(), found->second.end());
-            word.glyph_end = recalled_.size();
+    const WordTable& known = table->second;
+    for (std::size_t i = 0; i < words_.size(); ++i) {
+        const std::vector<ShapedGlyph>* glyphs = WordTable::find(known.words, text_of(words_[i]));
+        if (glyphs == nullptr && !known.behind.empty()) {
+            glyphs = WordTable::find(known.behind, text_behind(i));
+        }
+        if (glyphs != nullptr) {
+            words_[i].known = true;
+            words_[i].glyph_begin = recalled_.size();
+            recalled_.insert(recalled_.end(), glyphs->begin(), glyphs->end());
+            words_[i].glyph_end = recalled_.size();
         }
     }
 }
@@ -140,6 +151,25 @@ bool WordCache::Pass::starts_watchful(std::size_t glyph_begin, std::size_t glyph
                        [this](const ShapedGlyph& g) { return rules_.is_watchful(g.id); });
 }
 
+/// Glyphs of the word before a run, which were shaped with it at the end of fresh_, give way to
+/// those at hand; only where the word may not be cut is learned from them.
+void WordCache::Pass::absorb(const Word& before, std::size_t glyphs) {
+    auto& known = before.known ? recalled_ : fresh_;
+    std::size_t at = before.glyph_begin;
+    const auto is_before = [&before](const ShapedGlyph& glyph) {
+        return glyph.cluster >= before.begin && glyph.cluster < before.end;
+    };
+    for (std::size_t i = glyphs; i < fresh_.size(); ++i) {
+        if (is_before(fresh_[i]) && at < before.glyph_end) {
+            known[at].unsafe = fresh_[i].unsafe;
+            ++at;
+        }
+    }
+    fresh_.erase(std::remove_if(fresh_.begin() + static_cast<std::ptrdiff_t>(glyphs), fresh_.end(),
+                                is_before),
+                 fresh_.end());
+}
+
 /// Words that mind what stands before the space are shaped with the word before. False where that
 /// does not reach far enough.
 bool WordCache::Pass::shape_run(std::size_t first, std::size_t last) {
@@ -152,9 +182,7 @@ bool WordCache::Pass::shape_run(std::size_t first, std::size_t last) {
         }
         fresh_.resize(glyphs);
         shape(context_, item_, before.begin, words_[last - 1].end, fresh_);
-        std::erase_if(fresh_, [&before](const ShapedGlyph& g) {
-            return g.cluster >= before.begin && g.cluster < before.end;
-        });
+        absorb(before, glyphs);
     }
     divide(first, last, glyphs);
     return true;
@@ -174,8 +202,9 @@ bool WordCache::Pass::shape_unknown() {
     return true;
 }
 
-/// A word whose glyphs are its own: cut off safely, with nothing beside it that joins.
-bool WordCache::Pass::may_be_kept(const Word& word) const {
+/// Cut off safely, with nothing beside it that joins. Its glyphs are its own, or, where it starts
+/// with a watchful one, its own and those of the word before.
+bool WordCache::Pass::is_apart(const Word& word) const {
     const auto& text = context_.text;
     const bool joins = joins_letters(item_.script);
     const bool starts_apart = !joins || word.begin == 0 || text[word.begin - 1] == u' ';
@@ -187,8 +216,24 @@ bool WordCache::Pass::may_be_kept(const Word& word) const {
     }
     const ShapedGlyph& front =
         fresh_[item_.right_to_left() ? word.glyph_end - 1 : word.glyph_begin];
-    return front.cluster == word.begin && !front.unsafe &&
-           !starts_watchful(word.glyph_begin, word.glyph_end);
+    return front.cluster == word.begin && !front.unsafe;
+}
+
+void WordCache::Pass::keep(std::size_t i, WordTable& table) const {
+    const Word& word = words_[i];
+    const bool watchful = starts_watchful(word.glyph_begin, word.glyph_end);
+    if (watchful &&
+        (i == 0 || words_[i - 1].glyph_end - words_[i - 1].glyph_begin < rules_.reach)) {
+        return;
+    }
+    std::vector<ShapedGlyph> glyphs(fresh_.begin() + static_cast<std::ptrdiff_t>(word.glyph_begin),
+                                    fresh_.begin() + static_cast<std::ptrdiff_t>(word.glyph_end));
+    for (ShapedGlyph& glyph : glyphs) {
+        glyph.cluster -= word.begin;
+    }
+    const std::u16string_view key = watchful ? text_behind(i) : text_of(word);
+    cache_.units_ += glyphs.size() + key.size();
+    (watchful ? table.behind : table.words).emplace(std::u16string(key), std::move(glyphs));
 }
 
 void WordCache::Pass::keep() const {
@@ -197,21 +242,12 @@ void WordCache::Pass::keep() const {
         cache_.tables_.clear();
         cache_.units_ = 0;
     }
-    auto& words = cache_.tables_[table_key()].words;
+    WordTable& table = cache_.tables_[table_key()];
     for (std::size_t i = 0; i < words_.size(); ++i) {
-        const Word& word = words_[i];
         const bool last = i + 1 == words_.size();
-        if (!may_be_kept(word) || (!last && !words_[i + 1].known && !may_be_kept(words_[i + 1]))) {
-            continue;
+        if (is_apart(words_[i]) && (last || words_[i + 1].known || is_apart(words_[i + 1]))) {
+            keep(i, table);
         }
-        std::vector<ShapedGlyph> glyphs(
-            fresh_.begin() + static_cast<std::ptrdiff_t>(word.glyph_begin),
-            fresh_.begin() + static_cast<std::ptrdiff_t>(word.glyph_end));
-        for (ShapedGlyph& glyph : glyphs) {
-            glyph.cluster -= word.begin;
-        }
-        cache_.units_ += glyphs.size() + (word.end - word.begin);
-        words.emplace(std::u16string(text_of(word)), std::move(glyphs));
     }
 }
 

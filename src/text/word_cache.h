@@ -29,7 +29,15 @@ struct WordTable {
             return std::hash<std::u16string_view>()(text);
         }
     };
-    std::unordered_map<std::u16string, std::vector<ShapedGlyph>, Hash, std::equal_to<>> words;
+    using Glyphs =
+        std::unordered_map<std::u16string, std::vector<ShapedGlyph>, Hash, std::equal_to<>>;
+    static const std::vector<ShapedGlyph>* find(const Glyphs& glyphs, std::u16string_view text) {
+        const auto found = glyphs.find(text);
+        return found != glyphs.end() ? &found->second : nullptr;
+    }
+
+    Glyphs words;
+    Glyphs behind; ///< of words that mind the word before, by both their texts
 };
 
 class WordCache {

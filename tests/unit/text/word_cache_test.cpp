@@ -19,7 +19,7 @@ std::string drawn(FontSet& set, const std::string& text, const std::string& lang
     const auto paragraph =
         prepare(set, {text, language, is_right_to_left(language), {}, "", {}}, findings);
     std::string result;
-    for (const double width : {1e6, 150.0, 60.0}) {
+    for (const double width : {1e6, 150.0, 60.0, 45.0, 90.0}) {
         for (const Line& line : paragraph.lines({width, 0.0})) {
             for (const page::GlyphRun& run : line.runs) {
                 for (const page::Glyph& glyph : run.glyphs) {
@@ -84,7 +84,7 @@ TEST_CASE("recalled words stand as HarfBuzz sets the whole text") {
             seen += text.size() / 2;
             drawn(recalling, text, vocabulary.language);
         }
-        for (int i = 0; i < 12; ++i) {
+        for (int i = 0; i < 200; ++i) {
             const std::string text = random_text(vocabulary, random);
             INFO(vocabulary.language << " " << text);
             CHECK(drawn(recalling, text, vocabulary.language) ==
