@@ -65,3 +65,11 @@ TEST_CASE("an error of the prescription outweighs a missing thing, a warning is 
     findings.error({}, "dose-syntax", "cut short");
     CHECK(cli::exit_code(findings) == cli::kWrongPrescription);
 }
+
+TEST_CASE("a page template that is wrong is not the prescription's fault") {
+    support::Findings findings;
+    findings.error({}, "template-range", "body of the type is 2 pt");
+    CHECK(cli::exit_code(findings) == cli::kSomethingMissing);
+    findings.error({}, "dose-syntax", "cut short");
+    CHECK(cli::exit_code(findings) == cli::kWrongPrescription);
+}
