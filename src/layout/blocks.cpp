@@ -122,9 +122,25 @@ void add_shapes(Slab& slab, const Shapes& shapes, Placement at) {
     }
 }
 
+std::string first_words(const content::Words& words) {
+    constexpr std::size_t kMost = 80;
+    if (words.text.size() <= kMost) {
+        return words.text;
+    }
+    const std::size_t space = words.text.rfind(' ', kMost);
+    std::size_t end = space == std::string::npos || space == 0 ? kMost : space;
+    const auto continues = [&](std::size_t i) {
+        return (static_cast<unsigned char>(words.text[i]) & 0xC0u) == 0x80u;
+    };
+    while (end > 0 && continues(end)) {
+        --end;
+    }
+    return words.text.substr(0, end) + "\u2026";
+}
+
 double add_words(Kit& kit, Slab& slab, const TextRequest& request) {
     if (slab.where.empty()) {
-        slab.where = request.words->key.empty() ? request.words->text : request.words->key;
+        slab.where = first_words(*request.words);
         slab.span = request.words->span;
     }
     const bool plain = request.role == Tag::Role::Span;

@@ -127,6 +127,9 @@ double least_width(Kit& kit, const content::Words& words, const text::Style& sty
 double width_in_lines(Kit& kit, const content::Words& words, const text::Style& style,
                       std::size_t lines);
 
+/// What findings call a text: its first words, as whoever reads them sees them on the page.
+std::string first_words(const content::Words& words);
+
 /// A number in the reader's digits.
 std::string in_digits(const content::Booklet& booklet, std::size_t number);
 /// The number of a page as it is set behind words, with a space that keeps them apart in a copy.

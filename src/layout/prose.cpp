@@ -100,7 +100,7 @@ std::vector<Slab> text_slabs(Kit& kit, const content::Words& words, text::Style 
         }
         at.tag = kit.tag(Tag::Role::P, parent, w);
         std::vector<Slab> slabs = by_lines(kit.type->set(*w, style, at.width), at);
-        slabs.front().where = w->key.empty() ? w->text : w->key;
+        slabs.front().where = first_words(*w);
         slabs.front().span = w->span;
         if (!all.empty()) {
             slabs.front().before = Break::Forbidden;

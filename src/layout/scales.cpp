@@ -259,7 +259,7 @@ Measured measure(Kit& kit, const content::PainScale& block, const Context& conte
     const std::size_t figure = kit.tag(Tag::Role::Figure, context.tag, &block.alternative);
     kit.tags->at(figure).alternative = block.alternative.text;
     const double line = add_line_of_numbers(kit, slab, block, zones, context, figure);
-    slab.where = block.carry_on.key.empty() ? block.alternative.text : block.carry_on.key;
+    slab.where = first_words(block.carry_on.empty() ? block.alternative : block.carry_on);
     slab.span = block.alternative.span;
     // The stop signs come next, and both are looked for together.
     result.near_next = true;

@@ -87,7 +87,7 @@ struct Slab {
     std::size_t part = 0;       ///< index of the booklet's part, for thumb tabs
     std::vector<page::OutlineEntry> outline;
     std::vector<std::size_t> anchors; ///< of headings in it, see content::Heading
-    std::string where;                ///< key or first words of the block, for findings
+    std::string where;                ///< first words of the block, for findings
     support::Span span{};
 
     /// Space before at a flex: a full page takes some of it away, a loose one adds `stretch`.

@@ -6,77 +6,26 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <filesystem>
-#include <fstream>
 #include <limits>
 #include <map>
-#include <sstream>
 
 #include "layout/column_widths.h"
 #include "layout/paginate.h"
 #include "layout/verify.h"
+#include "tests/unit/layout/house.h"
 #include "tests/unit/layout/sample.h"
-#include "yaml/tree.h"
 
 using namespace tickleaf;
 using namespace tickleaf::layout;
+using test::read_text;
+using test::slurp;
+using test::SourceTree;
+using test::template_of;
 
 namespace {
 
-std::string slurp(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    std::stringstream text;
-    text << file.rdbuf();
-    return text.str();
-}
-
-class FileBytes : public support::Bytes {
-  public:
-    explicit FileBytes(std::string text) : text_(std::move(text)) {}
-    std::span<const std::byte> view() const override {
-        return std::as_bytes(std::span(text_.data(), text_.size()));
-    }
-
-  private:
-    std::string text_;
-};
-
-class SourceTree : public support::Environment {
-  public:
-    std::optional<std::string> read_data(const std::string& path) const override {
-        const std::string full = std::string(TICKLEAF_ROOT) + "/" + path;
-        return std::filesystem::exists(full) ? std::optional(slurp(full)) : std::nullopt;
-    }
-    std::vector<std::string> list_data(const std::string&) const override { return {}; }
-    std::unique_ptr<support::Bytes> map_file(const std::string& path) const override {
-        return std::filesystem::exists(path) ? std::make_unique<FileBytes>(slurp(path)) : nullptr;
-    }
-};
-
-struct Read {
-    support::Findings findings;
-    std::optional<PageTemplate> result;
-};
-
-Read read_text(const std::string& text) {
-    Read read;
-    support::Sources sources;
-    const int file = sources.add("t.yaml", text);
-    const auto root = yaml::read(sources, file, read.findings);
-    if (root) {
-        read.result = read_template(*root, "t", read.findings);
-    }
-    return read;
-}
-
 std::string standard_text() {
     return slurp(std::string(TICKLEAF_ROOT) + "/templates/pages/standard.yaml");
-}
-
-PageTemplate template_of(const std::string& name) {
-    Read read = read_text(slurp(std::string(TICKLEAF_ROOT) + "/templates/pages/" + name + ".yaml"));
-    REQUIRE(read.findings.size() == 0);
-    return *read.result;
 }
 
 std::string replaced(std::string text, const std::string& from, const std::string& to) {
@@ -384,7 +333,7 @@ TEST_CASE("mistakes in a template are found with position") {
         {"format: 1", "format: 2", "template-format"}};
     for (const Case& c : cases) {
         CAPTURE(c.to);
-        const Read read = read_text(replaced(standard_text(), c.from, c.to));
+        const test::Read read = read_text(replaced(standard_text(), c.from, c.to));
         REQUIRE(read.findings.has_errors());
         const auto& finding = read.findings.all().front();
         CHECK(finding.id == c.id);
