@@ -20,7 +20,6 @@ constexpr double kAnkle = 0.020;
 constexpr double kShoulder = 0.025;
 constexpr double kElbow = 0.021;
 constexpr double kWrist = 0.015;
-constexpr double kFinger = 0.0105;
 constexpr double kBallSpread = 1.45;
 constexpr double kFootDetail = 0.06; // points that a corner must stand out
 // A working limb is drawn this much stouter.
@@ -138,22 +137,11 @@ Part Limb::hand(const SideMarks& m) const {
     Part part = bone(Segment::Hand, m.wrist, m.fingertip, 0.017, 0.013);
     part.chain = chain(true);
     part.lift = 0.03 * h;
-    const Point3 wrist = body.at(m.wrist);
-    const Point3 knuckle = body.at(m.knuckle);
-    const Point3 thumb = body.at(m.thumb);
-    const Point3 palm = unit(cross(knuckle - wrist, thumb - wrist), {0, 0, 1});
-    // A hand seen flat is broader than one seen on edge.
-    const double flat = 0.014 + 0.010 * std::abs(dot(palm, camera.toward()));
-    const Point w = camera.see(wrist).flat();
-    const Point k = camera.see(knuckle).flat();
-    const Point f = camera.see(body.at(m.fingertip)).flat();
-    const Point t = camera.see(thumb).flat();
-    const Point root = between(w, k, 0.35);
-    const Point aside = normal(unit(f - w)) * ((flat - kFinger) * h);
-    const Point tip = between(f, k, kFinger * h / std::max(length(f - k), 2.0 * kFinger * h));
-    Path shape = closed_polygon({w, k - aside, tip, k + aside});
-    append(shape, closed_polygon({root, t}));
-    part.outline = {{shape, kFinger * h}};
+    const std::size_t right = side == Side::Left ? 0 : 1;
+    shape_hand(part,
+               {body.at(m.wrist), body.at(m.knuckle), body.at(m.fingertip), body.at(m.thumb),
+                body.fingers[right], right == 1},
+               body.stature, camera);
     part.hatched.clear();
     return part;
 }

@@ -194,8 +194,10 @@ Box content_box(const Scene& scene, std::size_t index) {
     }
     const double top = top_of_walls(scene);
     for (const Prop& prop : props_of(scene, panel)) {
-        for (const Piece& piece : prop_part(prop, camera, top).outline) {
-            box.add(extent(piece));
+        for (const Part& part : prop_parts(prop, camera, top)) {
+            for (const Piece& piece : part.outline) {
+                box.add(extent(piece));
+            }
         }
     }
     for (const figure::BandLine& band : panel.bands) {
@@ -215,11 +217,12 @@ void paint_content(Canvas& canvas, const Scene& scene, const Panel& panel, const
     std::vector<Part> furniture;
     const double top = top_of_walls(scene);
     for (const Prop& prop : props_of(scene, panel)) {
-        Part part = prop_part(prop, camera, top);
         if (prop.kind == Prop::Kind::Wall) {
             keep_out_of_wall(occupied, prop, camera, top);
         }
-        (is_furniture(prop.kind) ? furniture : parts).push_back(std::move(part));
+        for (Part& part : prop_parts(prop, camera, top)) {
+            (is_furniture(prop.kind) ? furniture : parts).push_back(std::move(part));
+        }
     }
     paint_furniture(canvas, occupied, std::move(furniture));
     if (panel.ghost) {

@@ -43,6 +43,18 @@ std::vector<Part> body_parts(const figure::Body& body, const figure::Scene& scen
 /// Back to front: the nearer of two parts that overlap is painted later.
 std::vector<Part> in_paint_order(std::vector<Part> parts);
 
+/// A hand in the room; its fingers' flexion in degrees.
+struct Hand {
+    Point3 wrist{};
+    Point3 knuckle{};
+    Point3 fingertip{}; ///< with the hand flat
+    Point3 thumb{};
+    double flexion = 0.0;
+    bool is_right = true;
+};
+/// Outline of a hand, and the lines between its fingers where it is drawn large; in hand.cpp.
+void shape_hand(Part& part, const Hand& hand, double stature, const Camera& camera);
+
 /// Trunk and head, in torso.cpp.
 Part trunk_part(const figure::Body& body, const Camera& camera);
 Part head_part(const figure::Body& body, const Camera& camera);

@@ -125,12 +125,36 @@ void rail(Builder& b, const Prop& p) {
     b.roll(y, -w, w, kRail / 2.0);
 }
 
-void dumb_bell(Builder& b, const Prop& p) {
+Part weight_part(Builder b, double from, double to, double radius, const Camera& camera) {
+    Part part;
+    part.chain = Chain::Thing;
+    part.tone = Tone::Heavy;
+    b.roll(0.0, from, to, radius);
+    part.from = b.see(0.0, 0.0, from);
+    part.to = b.see(0.0, 0.0, to);
+    part.from_radius = radius * camera.scale();
+    part.to_radius = part.from_radius;
+    part.outline = {{std::move(b.outline), 0.0}};
+    return part;
+}
+
+// A bar with two ends. What would hide the fist lies behind it: the bar, and an end that is seen
+// from its face.
+std::vector<Part> weight_parts(const Prop& p, const Camera& camera) {
+    const Builder b(p, camera);
     const double r = std::max(p.height, 60.0) / 2.0;
     const double half = std::max(p.width, 140.0) / 2.0;
-    b.roll(0.0, -half, half, r * 0.4);
-    b.roll(0.0, -half, -half * 0.55, r);
-    b.roll(0.0, half * 0.55, half, r);
+    std::vector<Part> parts{weight_part(b, -half, half, r * 0.35, camera),
+                            weight_part(b, -half, -half * 0.6, r, camera),
+                            weight_part(b, half * 0.6, half, r, camera)};
+    const bool from_its_end =
+        length(b.see(0.0, 0.0, half).flat() - b.see(0.0, 0.0, 0.0).flat()) < r * camera.scale();
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+        if (i == 0 || from_its_end) {
+            parts[i].lift = -2.0 * half * camera.scale();
+        }
+    }
+    return parts;
 }
 
 void block(Builder& b, const Prop& p, double height) {
@@ -159,7 +183,10 @@ bool is_furniture(Kind kind) {
     return true;
 }
 
-Part prop_part(const Prop& prop, const Camera& camera, double top) {
+std::vector<Part> prop_parts(const Prop& prop, const Camera& camera, double top) {
+    if (prop.kind == Kind::Weight) {
+        return weight_parts(prop, camera);
+    }
     Builder b(prop, camera);
     Part part;
     part.chain = Chain::Thing;
@@ -193,9 +220,6 @@ Part prop_part(const Prop& prop, const Camera& camera, double top) {
         b.roll(prop.height / 2.0, -prop.width / 2.0, prop.width / 2.0, prop.height / 2.0);
         break;
     case Kind::Weight:
-        dumb_bell(b, prop);
-        part.tone = Tone::Heavy;
-        axis_height = 0.0;
         break;
     }
     const double half = prop.kind == Kind::Ball ? 0.0 : prop.width / 2.0;
@@ -204,7 +228,7 @@ Part prop_part(const Prop& prop, const Camera& camera, double top) {
     part.from_radius = prop.height / 2.0 * camera.scale();
     part.to_radius = part.from_radius;
     part.outline = {{std::move(b.outline), 0.0}};
-    return part;
+    return {std::move(part)};
 }
 
 } // namespace tickleaf::draw

@@ -40,10 +40,17 @@ struct CloseUp {
     double radius = 0.1;
 };
 
+/// How far the fingers of a hand are closed.
+struct Fingers {
+    std::size_t right = 1;
+    double flexion = 0.0;
+};
+
 /// One key pose; what it does not say stays as in the pose before.
 struct KeyPose {
     support::Span span{};
     std::vector<Setting> settings;
+    std::vector<Fingers> fingers;
     std::vector<Setting>
         root; ///< shifts in fractions of stature, turns in degrees, added to the start position
     std::vector<Contact> contacts;

@@ -62,6 +62,8 @@ inline constexpr std::size_t kLandmarks = static_cast<std::size_t>(Landmark::kCo
 struct Body {
     double stature = 1700.0;
     std::array<Point3, kLandmarks> points{};
+    std::array<double, 2> fingers{}; ///< flexion at the knuckles, left and right, degrees: drawn
+                                     ///< alone, the fingertips' landmarks are of a flat hand
     const Point3& at(Landmark landmark) const {
         return points.at(static_cast<std::size_t>(landmark));
     }

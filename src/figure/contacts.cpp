@@ -87,14 +87,19 @@ BodySpot body_spot(Place place, std::size_t limb, std::size_t hand) {
                  {L::HipL, -0.34 * aside},
                  {L::Waist, 0.62},
                  {L::Pelvis, -0.62}}};
-    case Place::Hand:
-        return {{{of(L::KnuckleL), 0.8}, {of(L::FingertipL), 0.2}}};
+    case Place::Hand: // on its back, where the wrist is bent
+        return {{{of(L::KnuckleL), 0.8},
+                 {of(L::FingertipL), 0.2},
+                 {of(L::WristL), 0.13},
+                 {of(L::ElbowL), -0.13}}};
     case Place::Wrist:
         return {{{of(L::WristL), 1.0}}};
     case Place::Elbow:
         return {{{of(L::ElbowL), 1.0}}};
     case Place::Shoulder:
         return {{{of(L::ShoulderL), 1.0}}, {0.035, 0.02, 0.0}};
+    case Place::Weight: // under its end on the side of the thumb
+        return {{{of(L::ThumbL), 1.3}, {of(L::KnuckleL), -0.3}}, {0.0, -0.03, 0.0}};
     case Place::Head: { // its side, above the ear
         const double to_hand = hand == 1 ? 0.36 : -0.36;
         return {{{L::HeadCentre, 1.0}, {L::ShoulderR, to_hand}, {L::ShoulderL, -to_hand}},
@@ -392,6 +397,7 @@ std::vector<Setting> usual_arm(const Contact& contact, const std::vector<Prop>& 
     case Place::Hand:
     case Place::Wrist:
     case Place::Elbow:
+    case Place::Weight:
         return arm(55, 0, 70, 60, 20);
     case Place::Shoulder:
         return arm(50, -20, 120, 40, 10);

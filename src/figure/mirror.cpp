@@ -21,6 +21,7 @@ Point3 mirrored(const Point3& point) {
 Body mirrored(const Body& body) {
     Body out;
     out.stature = body.stature;
+    out.fingers = {body.fingers[1], body.fingers[0]};
     for (std::size_t i = 0; i < kLandmarks; ++i) {
         const auto landmark = static_cast<Landmark>(i);
         out.at(mirrored(landmark)) = mirrored(body.at(landmark));

@@ -16,7 +16,7 @@ using Words = std::array<std::pair<std::string_view, T>, N>;
 constexpr Words<Limb, 3> kLimbs{
     {{"work", Limb::Work}, {"other", Limb::Other}, {"both", Limb::Both}}};
 
-constexpr Words<Place, 20> kPlaces{{{"floor", Place::Floor},
+constexpr Words<Place, 21> kPlaces{{{"floor", Place::Floor},
                                     {"chair-seat", Place::ChairSeat},
                                     {"chair-back", Place::ChairBack},
                                     {"step", Place::Step},
@@ -35,7 +35,8 @@ constexpr Words<Place, 20> kPlaces{{{"floor", Place::Floor},
                                     {"wrist", Place::Wrist},
                                     {"elbow", Place::Elbow},
                                     {"shoulder", Place::Shoulder},
-                                    {"head", Place::Head}}};
+                                    {"head", Place::Head},
+                                    {"weight", Place::Weight}}};
 
 constexpr Words<Prop::Kind, 12> kProps{{{"chair", Prop::Kind::Chair},
                                         {"step", Prop::Kind::Step},
@@ -298,6 +299,8 @@ std::optional<Prop::Kind> prop_of(Place place) {
         return Prop::Kind::Bolster;
     case Place::Ball:
         return Prop::Kind::Ball;
+    case Place::Weight:
+        return Prop::Kind::Weight;
     case Place::Floor:
     case Place::Thigh:
     case Place::Knee:

@@ -64,9 +64,10 @@ enum class Place {
     Wrist,
     Elbow,
     Shoulder,
-    Head
+    Head,
+    Weight
 };
-/// Whether the place is on the body itself.
+/// Whether the place is on the body itself, or on what is in its hand.
 bool is_on_body(Place place);
 std::optional<Place> place_from_word(std::string_view word);
 std::string_view to_word(Place place);

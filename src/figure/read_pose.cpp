@@ -94,6 +94,27 @@ void read_joint(KeyPose& pose, Limb limb, std::string_view joint, const yaml::No
     read_movement(pose, limb, joint, only, node, findings);
 }
 
+constexpr double kFist = 90.0; // of the knuckles: AAOS 1965 (value from memory)
+
+/// "work fingers": drawn, but nothing that the solver moves.
+bool try_fingers(KeyPose& pose, const yaml::Entry& entry, Findings& findings) {
+    const auto words = split_words(entry.key.value);
+    const auto limb = words.size() == 2 ? limb_from_word(words[0]) : std::nullopt;
+    if (!limb || words[1] != "fingers") {
+        return false;
+    }
+    const auto flexion = yaml::as_number(entry.value, "the fingers' flexion", findings);
+    if (flexion && !(*flexion >= 0.0 && *flexion <= kFist)) {
+        findings.error(entry.value.span, "figure-range", "the fingers' flexion is outside 0 to 90",
+                       "0 is a flat hand, 90 a fist");
+    } else if (flexion) {
+        for (const std::size_t right : limb_indexes(*limb)) {
+            pose.fingers.push_back({right, *flexion});
+        }
+    }
+    return true;
+}
+
 /// "work hip", "trunk": whether the key names a joint.
 bool try_joint(KeyPose& pose, const yaml::Entry& entry, Findings& findings) {
     const auto words = split_words(entry.key.value);
@@ -104,7 +125,9 @@ bool try_joint(KeyPose& pose, const yaml::Entry& entry, Findings& findings) {
     const std::string_view joint = words.back();
     if (movement_words(joint).empty()) {
         if (sided) {
-            unknown_word("joint", joint, joint_words(), entry.key.span, findings);
+            std::vector<std::string> known = joint_words();
+            known.emplace_back("fingers");
+            unknown_word("joint", joint, known, entry.key.span, findings);
         }
         return sided;
     }
@@ -318,7 +341,8 @@ KeyPose read_pose(const yaml::Node& node, Findings& findings) {
         return pose;
     }
     for (const yaml::Entry& entry : node.entries) {
-        if (try_key(pose, entry, findings) || try_joint(pose, entry, findings)) {
+        if (try_key(pose, entry, findings) || try_fingers(pose, entry, findings) ||
+            try_joint(pose, entry, findings)) {
             continue;
         }
         std::vector<std::string> known{

@@ -136,7 +136,9 @@ Prop placed(const PropSpec& spec, double stature) {
     return prop;
 }
 
-/// Middle of the palm and the way across it.
+constexpr double kInFist = 0.016; // of stature: what is held, before the palm
+
+/// Where the fingers close, and the way across the palm.
 struct Grip {
     Point3 at{};
     Point3 across{};
@@ -146,9 +148,19 @@ Grip grip_of(const Body& body, std::size_t right) {
     const Point3& wrist = body.at(left_or_right(Landmark::WristL, right));
     const Point3& knuckle = body.at(left_or_right(Landmark::KnuckleL, right));
     const Point3& thumb = body.at(left_or_right(Landmark::ThumbL, right));
-    return {{0.15 * wrist.x + 0.85 * knuckle.x, 0.15 * wrist.y + 0.85 * knuckle.y,
-             0.15 * wrist.z + 0.85 * knuckle.z},
-            {thumb.x - knuckle.x, 0.0, thumb.z - knuckle.z}};
+    const Point3 to_thumb{thumb.x - knuckle.x, thumb.y - knuckle.y, thumb.z - knuckle.z};
+    const Point3 along{knuckle.x - wrist.x, knuckle.y - wrist.y, knuckle.z - wrist.z};
+    // Both cross products point to the palm: the right hand is the left one in a mirror.
+    const double sign = right == 1 ? -1.0 : 1.0;
+    const Point3 palm{sign * (along.y * to_thumb.z - along.z * to_thumb.y),
+                      sign * (along.z * to_thumb.x - along.x * to_thumb.z),
+                      sign * (along.x * to_thumb.y - along.y * to_thumb.x)};
+    const double size = std::max(std::hypot(palm.x, palm.y, palm.z), 1e-9);
+    const double before = kInFist * body.stature / size;
+    return {{knuckle.x - 0.1 * along.x + before * palm.x,
+             knuckle.y - 0.1 * along.y + before * palm.y,
+             knuckle.z - 0.1 * along.z + before * palm.z},
+            {to_thumb.x, 0.0, to_thumb.z}};
 }
 
 /// Where the ball lies under a calf: its own height, its surface along the shank.

@@ -109,10 +109,22 @@ class Solver {
             wish_[limb_dof(0, kKneeFlexion)] = 92;
             wish_[limb_dof(0, kAnkleDorsiflexion)] = -45;
         }
+        for (const PropSpec& spec : impl_.props) {
+            hold(spec.site);
+        }
         for (const std::string_view text : start.contacts) {
             for (const Contact& contact : read_contact(text, impl_.span, findings_)) {
                 contacts_.push_back({contact, false});
             }
+        }
+    }
+
+    /// Fingers close round what is held.
+    void hold(PropSite site) {
+        constexpr double kGrip = 80;
+        if (is_held(site)) {
+            fingers_[0] = site == PropSite::WorkHand ? fingers_[0] : kGrip;
+            fingers_[1] = site == PropSite::OtherHand ? fingers_[1] : kGrip;
         }
     }
 
@@ -184,6 +196,9 @@ class Solver {
         for (const Setting& setting : pose.settings) {
             wish_[setting.dof] = setting.degrees;
             authored_[setting.dof] = true;
+        }
+        for (const Fingers& hand : pose.fingers) {
+            fingers_[hand.right] = hand.flexion;
         }
         for (const Setting& setting : pose.root) {
             wish_[setting.dof] +=
@@ -286,6 +301,7 @@ class Solver {
         SolvedPose pose;
         pose.passing = !problem.balances;
         pose.body = pose_body(posture, stature_);
+        pose.body.fingers = fingers_;
         add_contact_results(pose, problem);
         add_angles(pose, posture);
         pose.centre_of_mass = centre_of_mass(pose.body);
@@ -534,6 +550,7 @@ class Solver {
     std::vector<Prop> props_;
     Posture wish_{};
     std::array<bool, kDofs> authored_{};
+    std::array<double, 2> fingers_{};
     std::vector<ActiveContact> contacts_;
     std::vector<Posture> postures_;
     std::vector<Body> canonical_;
