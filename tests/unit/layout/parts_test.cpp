@@ -2,6 +2,8 @@
 // Parts on pages: how close things stand, what is said of what does not fit, where boxes stand.
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <string>
+#include <vector>
 
 #include "layout/lay_out.h"
 #include "layout/verify.h"
@@ -58,4 +60,59 @@ TEST_CASE("a finding calls an exercise by the name that is printed, not by a key
     REQUIRE(split != all.end());
     CHECK(split->message.find("\"Heel raise on two legs\" is taller") == 0);
     CHECK(split->message.find("exercise.") == std::string::npos);
+}
+
+TEST_CASE("boxes to tick stand clear of the lines of their table") {
+    struct Side {
+        double x0 = 0.0, x1 = 0.0, y0 = 0.0, y1 = 0.0;
+    };
+    const auto box_of = [](const page::Path& path) {
+        Side side{1e9, -1e9, 1e9, -1e9};
+        for (const page::PathStep& step : path) {
+            if (step.kind != page::PathStep::Kind::Close) {
+                side = {std::min(side.x0, step.to.x), std::max(side.x1, step.to.x),
+                        std::min(side.y0, step.to.y), std::max(side.y1, step.to.y)};
+            }
+        }
+        return side;
+    };
+    test::SampleOptions options;
+    options.log_weeks = 4;
+    test::Sampler sampler(options);
+    const content::Booklet booklet = sampler.booklet();
+    for (const char* name : {"standard", "large-print", "fold-booklet"}) {
+        CAPTURE(name);
+        const Laid laid = lay(booklet, test::template_of(name));
+        REQUIRE(laid.document);
+        const double half_gap = support::Length::from_mm(0.7).pt();
+        double nearest = 1e9;
+        for (const page::Page& page : laid.document->pages) {
+            std::vector<Side> boxes;
+            std::vector<Side> uprights;
+            for (const page::Item& item : page.items) {
+                const auto* shape = std::get_if<page::Shape>(&item.content);
+                if (shape == nullptr || shape->path.empty()) {
+                    continue;
+                }
+                const Side side = box_of(shape->path);
+                const bool form = item.tag < laid.document->tags.size() &&
+                                  laid.document->tags[item.tag].role == page::Tag::Role::Form;
+                if (form) {
+                    boxes.push_back(side);
+                } else if (side.x1 - side.x0 < 0.1) {
+                    uprights.push_back(side);
+                }
+            }
+            for (const Side& box : boxes) {
+                for (const Side& line : uprights) {
+                    if (line.y0 < box.y1 && box.y0 < line.y1) {
+                        nearest = std::min(nearest,
+                                           line.x0 > box.x0 ? line.x0 - box.x1 : box.x0 - line.x0);
+                    }
+                }
+            }
+        }
+        CHECK(nearest >= half_gap - 0.01);
+        CHECK(nearest < 100.0); // there are boxes in tables at all
+    }
 }
