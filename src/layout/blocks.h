@@ -48,7 +48,7 @@ struct Kit {
 
 /// Sets everything closer, down to what is still clear print; 0 is as the template has it.
 inline constexpr int kTightest = 3;
-/// Of a sheet for the door: only less space between blocks, lines no closer.
+/// Of a sheet for the door and weeks to fill in: only less space between blocks, lines no closer.
 inline constexpr int kTightestSheet = 4;
 void tighten(Kit& kit, int level);
 

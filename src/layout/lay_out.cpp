@@ -190,6 +190,11 @@ int filling_lines(Kit& kit, const content::Part& part, const Context& context) {
     return lines < kFewest ? 0 : lines;
 }
 
+/// Pages that no arrangement can do without.
+std::size_t least_pages(const std::vector<Slab>& slabs, const Kit& kit) {
+    return static_cast<std::size_t>(std::ceil(total_height(slabs, -1.0) / kit.page_height));
+}
+
 /// Weeks of the logbook are filled in one after the other: they stand closer where that saves a
 /// page. Where no week follows on the page of how to fill them in there are lines to write on.
 /// Each trial measures every week, so what is tried last is what is kept.
@@ -210,10 +215,19 @@ std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Con
     }
     trial.undo(kit);
     slabs = measured(kTightest, 0);
-    if (pages_of(slabs, kit) < usual) {
+    const std::size_t close = pages_of(slabs, kit);
+    if (close < usual && close <= least_pages(slabs, kit)) {
         return slabs;
     }
     trial.undo(kit);
+    slabs = measured(kTightestSheet, 0);
+    if (pages_of(slabs, kit) < close) {
+        return slabs;
+    }
+    trial.undo(kit);
+    if (close < usual) {
+        return measured(kTightest, 0);
+    }
     if (const int lines = filling_lines(kit, part, context); lines > 0) {
         slabs = measured(0, lines);
         if (pages_of(slabs, kit) == usual) {

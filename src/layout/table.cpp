@@ -20,8 +20,8 @@ using content::Table;
 using page::Tag;
 using text::Weight;
 
-/// Between a box and the lines of its cell: half of what is between two boxes, so that a row of them
-/// runs on evenly over the lines.
+/// Between a box and the lines of its cell: half of what is between two boxes, so that a row of
+/// them runs on evenly over the lines.
 const double kBoxPad = support::Length::from_mm(0.7).pt();
 
 /// How a table of a role looks.

@@ -116,3 +116,30 @@ TEST_CASE("boxes to tick stand clear of the lines of their table") {
         CHECK(nearest < 100.0); // there are boxes in tables at all
     }
 }
+
+TEST_CASE("weeks to fill in stand two on a page where their closest setting allows it") {
+    // Half a page each but for the space between their blocks.
+    test::Sampler sampler({});
+    content::Booklet booklet = sampler.booklet();
+    booklet.parts.resize(1);
+    content::Part& part = booklet.parts.front();
+    part.kind = content::Part::Kind::Refill;
+    part.blocks.clear();
+    for (int week = 0; week < 6; ++week) {
+        content::Heading name;
+        name.level = 2;
+        name.words = sampler.line("Week", "");
+        const content::Paragraph small{content::Paragraph::Role::Small, name.words};
+        content::Group group;
+        group.blocks = {
+            {name},           {content::Paragraph{content::Paragraph::Role::Body, name.words}},
+            {sampler.log(9)}, {content::WritingLines{sampler.line("Notes", ""), 2}},
+            {small},          {small}};
+        part.blocks.push_back({group});
+    }
+    const PageTemplate refill = test::template_of("log-refill");
+    const Laid laid = lay(booklet, refill);
+    REQUIRE(laid.document);
+    CHECK(laid.document->pages.size() == 3);
+    CHECK(to_text(verify(*laid.document, refill)) == "");
+}
