@@ -58,7 +58,8 @@ Point3 between(Point3 a, Point3 b, double t) {
     return a + (b - a) * t;
 }
 
-Camera::Camera(figure::View view, support::Side near_side, double scale) : scale_(scale) {
+Camera::Camera(figure::View view, support::Side near_side, double scale)
+    : scale_(scale), view_(view) {
     const double side = near_side == support::Side::Left ? -1.0 : 1.0;
     toward_ = direction_of(view, side);
     level_ = view != figure::View::Above && view != figure::View::ThreeQuarter;

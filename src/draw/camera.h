@@ -38,6 +38,7 @@ class Camera {
     Spot see_direction(Point3 direction) const { return see(direction); }
     Point3 toward() const { return toward_; }
     double scale() const { return scale_; }
+    figure::View view() const { return view_; }
     /// The floor is seen as a line, not as a plane.
     bool is_level() const { return level_; }
 
@@ -46,6 +47,7 @@ class Camera {
     Point3 up_{};
     Point3 toward_{};
     double scale_ = 1.0;
+    figure::View view_ = figure::View::Side;
     bool level_ = true;
 };
 

@@ -117,10 +117,10 @@ Cell detail_cell(const figure::Scene& scene, const figure::Detail& detail, const
     return {paint_detail(scene, detail, {0.0, y}), &detail};
 }
 
-std::vector<Cell> make_cells(const figure::Scene& scene, const Options& options,
-                             const Camera& camera) {
+std::vector<Cell> make_cells(const figure::Scene& scene, const Options& options, double scale) {
     std::vector<Cell> cells;
     for (std::size_t i = 0; i < scene.panels.size(); ++i) {
+        const Camera camera = camera_for(scene, i, scale);
         cells.push_back({paint_panel(scene, request_for(scene, options, i), camera), nullptr});
         const std::size_t owner = cells.size() - 1;
         for (const figure::Detail& detail : scene.details) {
@@ -217,8 +217,8 @@ page::Drawing draw(const figure::Scene& scene, const Options& options) {
     if (scene.panels.empty()) {
         return drawing;
     }
-    const Camera camera(scene.view, scene.near_side, common_scale(scene, options.panel_width));
-    const std::vector<Cell> cells = make_cells(scene, options, camera);
+    const double scale = common_scale(scene, options.panel_width);
+    const std::vector<Cell> cells = make_cells(scene, options, scale);
     const std::vector<Row> rows = best_rows(cells, scene.panels.size(), options.panel_width);
     const std::vector<page::Point> offsets = offsets_of(cells, rows, options.panels_right_to_left);
     std::size_t owner = 0;
@@ -229,6 +229,7 @@ page::Drawing draw(const figure::Scene& scene, const Options& options) {
             continue;
         }
         const figure::Detail& detail = *cells[i].detail;
+        const Camera camera = camera_for(scene, detail.panel, scale);
         const page::Point seen = camera.see(detail.centre).flat() + offsets[owner];
         const page::Point centre = middle_of(cells[i].canvas.box()) + offsets[i];
         place(drawing, paint_leader(seen, ring_radius(detail, camera), centre), {0.0, 0.0});

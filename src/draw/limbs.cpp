@@ -52,8 +52,8 @@ bool works(const figure::Scene& scene, Segment segment, Side side) {
 }
 
 // Far limbs are told apart only where the far side lies behind the near one.
-Tone tone_of(const figure::Scene& scene, Segment segment, Side side) {
-    const bool far = scene.view == figure::View::Side && side != Side::Both &&
+Tone tone_of(const figure::Scene& scene, const Camera& camera, Segment segment, Side side) {
+    const bool far = camera.view() == figure::View::Side && side != Side::Both &&
                      side == support::opposite(scene.near_side);
     if (works(scene, segment, side)) {
         return far ? Tone::WorkingFar : Tone::Working;
@@ -86,7 +86,7 @@ struct Limb {
         Part part;
         part.segment = segment;
         part.lean = side == Side::Left ? -part.lean : part.lean;
-        part.tone = tone_of(scene, segment, side);
+        part.tone = tone_of(scene, camera, segment, side);
         const bool stout = part.tone == Tone::Working || part.tone == Tone::WorkingFar;
         const double weight = stout ? kWorkingWeight : 1.0;
         part.from = camera.see(body.at(from));
@@ -229,12 +229,12 @@ std::vector<Part> body_parts(const Body& body, const figure::Scene& scene, const
     for (Part& part : parts) {
         part.lean = scene.near_side == Side::Left ? -part.lean : part.lean;
     }
-    parts[0].tone = tone_of(scene, Segment::Trunk, Side::Both);
-    parts[1].tone = tone_of(scene, Segment::Head, Side::Both);
+    parts[0].tone = tone_of(scene, camera, Segment::Trunk, Side::Both);
+    parts[1].tone = tone_of(scene, camera, Segment::Head, Side::Both);
     for (const Side side : {Side::Left, Side::Right}) {
         add_limbs(parts, Limb{body, scene, camera, side, h});
     }
-    if (scene.view == figure::View::Side) {
+    if (camera.view() == figure::View::Side) {
         leave_out_hidden(parts, scene.near_side, 2);
     }
     for (Part& part : parts) {

@@ -180,8 +180,12 @@ void paint_movement(Canvas& canvas, const Panel& panel, const Camera& camera, Oc
 
 } // namespace
 
+Camera camera_for(const Scene& scene, std::size_t panel, double scale) {
+    return {scene.panels.at(panel).view.value_or(scene.view), scene.near_side, scale};
+}
+
 Box content_box(const Scene& scene, std::size_t index) {
-    const Camera camera(scene.view, scene.near_side, 1.0);
+    const Camera camera = camera_for(scene, index, 1.0);
     const Panel& panel = scene.panels.at(index);
     Box box;
     for (const Point3& p : panel.body.points) {
@@ -343,8 +347,6 @@ Canvas paint_panel(const Scene& scene, const PanelRequest& request, const Camera
 }
 
 Canvas paint_detail(const Scene& scene, const figure::Detail& detail, Point centre) {
-    Scene close = scene;
-    close.view = detail.view;
     const double scale = kDetailRadius / std::max(detail.radius, 1.0);
     const Camera camera(detail.view, scene.near_side, scale);
     Canvas whole;
@@ -358,7 +360,7 @@ Canvas paint_detail(const Scene& scene, const figure::Detail& detail, Point cent
         whole.stroke(page::line(left, right), pen(kMuted, 0.8));
     }
     const Panel& panel = scene.panels.at(detail.panel);
-    paint_content(whole, close, panel, camera, occupied);
+    paint_content(whole, scene, panel, camera, occupied);
     const Point middle = camera.see(detail.centre).flat();
     paint_movement_in_circle(whole, panel, camera, occupied, middle);
     Canvas canvas;

@@ -18,7 +18,9 @@ struct PanelRequest {
     bool signs_on_right = false;
 };
 
-/// What all panels of a scene cover, in millimetres of the view (scale 1).
+/// Looks at a panel, from where it asks for or else from where the scene does.
+Camera camera_for(const figure::Scene& scene, std::size_t panel, double scale);
+/// What a panel of a scene covers, in millimetres of the view (scale 1).
 Box content_box(const figure::Scene& scene, std::size_t panel);
 Canvas paint_panel(const figure::Scene& scene, const PanelRequest& request, const Camera& camera);
 

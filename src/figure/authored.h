@@ -55,6 +55,7 @@ struct KeyPose {
         root; ///< shifts in fractions of stature, turns in degrees, added to the start position
     std::vector<Contact> contacts;
     std::vector<PartName> releases;
+    std::optional<View> view; ///< of its picture alone
     std::vector<Landmark> arrows;
     std::optional<Landmark> about; ///< the arrows turn about it
     bool return_arrow = false;

@@ -237,6 +237,14 @@ void read_press(KeyPose& pose, const yaml::Node& node, Findings& findings) {
     }
 }
 
+std::optional<View> read_view(const support::Located<std::string>& word, Findings& findings) {
+    const auto view = view_from_word(word.value);
+    if (!view) {
+        unknown_word("view", word.value, view_words(), word.span, findings);
+    }
+    return view;
+}
+
 void read_close_up(KeyPose& pose, const yaml::Node& node, Findings& findings) {
     yaml::MapReader map(node, "the detail", findings);
     if (!map.is_map()) {
@@ -252,9 +260,8 @@ void read_close_up(KeyPose& pose, const yaml::Node& node, Findings& findings) {
     CloseUp close_up;
     const std::vector<Landmark> spots = read_spots(part->value, part->span, findings);
     if (view_word) {
-        const auto view = view_from_word(view_word->value);
+        const auto view = read_view(*view_word, findings);
         if (!view) {
-            unknown_word("view", view_word->value, view_words(), view_word->span, findings);
             return;
         }
         close_up.view = *view;
@@ -303,6 +310,10 @@ bool try_key(KeyPose& pose, const yaml::Entry& entry, Findings& findings) {
             const auto spots = read_spots(*text, entry.value.span, findings);
             pose.about = spots.empty() ? std::nullopt : std::optional(spots.front());
         }
+    } else if (key == "view") {
+        if (const auto text = yaml::as_text(entry.value, key, findings)) {
+            pose.view = read_view({*text, entry.value.span}, findings);
+        }
     } else if (key == "root") {
         read_root(pose, entry.value, findings);
     } else if (key == "press") {
@@ -345,9 +356,10 @@ KeyPose read_pose(const yaml::Node& node, Findings& findings) {
             try_joint(pose, entry, findings)) {
             continue;
         }
-        std::vector<std::string> known{
-            "contacts", "release", "arrow",   "root",    "press",  "detail", "hold",  "panel",
-            "ghost",    "return",  "repeats", "passing", "begins", "about",  "trunk", "neck"};
+        std::vector<std::string> known{"contacts", "release", "arrow",  "root",  "press",
+                                       "detail",   "hold",    "panel",  "ghost", "return",
+                                       "repeats",  "passing", "begins", "about", "view",
+                                       "trunk",    "neck"};
         unknown_word("key of a pose", entry.key.value, known, entry.key.span, findings);
     }
     return pose;

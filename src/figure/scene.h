@@ -70,6 +70,7 @@ struct MovementArrow {
 /// One numbered picture.
 struct Panel {
     Body body;
+    std::optional<View> view;  ///< where it is not the scene's
     std::optional<Body> ghost; ///< the pose before, pale
     std::vector<Prop> props; ///< things that move with the body: held in a hand, or a rolling ball
     std::vector<BandLine> bands;

@@ -462,6 +462,7 @@ class Solver {
         const KeyPose& pose = impl_.poses[i];
         Panel panel;
         panel.body = canonical_[i];
+        panel.view = pose.view;
         if (pose.has_ghost) {
             panel.ghost = shown;
         }

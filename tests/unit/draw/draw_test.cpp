@@ -12,6 +12,7 @@
 
 #include "draw/outline.h"
 #include "draw/palette.h"
+#include "draw/panel.h"
 #include "hand_made.h"
 
 namespace draw = tickleaf::draw;
@@ -212,6 +213,33 @@ TEST_CASE("the working limb is on its own side") {
     CHECK(working_middle(front) < body_middle(front) - 3.0);
     const page::Drawing back = draw::draw(one_panel(heel_raise(View::Back)), {});
     CHECK(working_middle(back) > body_middle(back) + 3.0);
+}
+
+TEST_CASE("a picture with a view of its own is looked at from there, its neighbours are not") {
+    figure::Scene scene = one_panel(heel_raise(View::Side));
+    scene.panels.push_back(scene.panels[0]);
+    const double same = draw::draw(scene, {}).width;
+    scene.panels[1].view = View::Front;
+    const auto of = [&](std::size_t panel, double scale) {
+        return draw::camera_for(scene, panel, scale).see({100.0, 0.0, 30.0}).flat().x;
+    };
+    CHECK(of(0, 0.1) == Approx(10.0)); // forward is to the right of a body seen from its right
+    CHECK(of(1, 0.1) == Approx(-3.0)); // and its right to the left, seen from the front
+    figure::Scene other = scene;
+    other.panels[1].view.reset();
+    CHECK(draw::draw(other, {}).width == same);
+    CHECK(draw::draw(scene, {}).width > same + 5.0); // shoulders are broader than a chest is deep
+    // Far limbs are pale from the side alone.
+    const auto far = [&](std::size_t panel) {
+        const draw::Camera camera = draw::camera_for(scene, panel, 0.1);
+        const auto parts = draw::body_parts(scene.panels[panel].body, scene, camera);
+        return std::count_if(parts.begin(), parts.end(),
+                             [](const auto& part) { return part.tone == draw::Tone::Far; });
+    };
+    scene.panels[0].body.at(figure::Landmark::ElbowL).x += 300.0;
+    scene.panels[1].body = scene.panels[0].body;
+    CHECK(far(0) > 0);
+    CHECK(far(1) == 0);
 }
 
 TEST_CASE("the near limb is painted after the far one") {

@@ -116,6 +116,19 @@ TEST_CASE("an arrow about a joint is the way as that joint sees it") {
           "8:12 unknown point of the body \"work tail\" [figure-word]\n");
 }
 
+TEST_CASE("a view of a pose is that of its picture alone") {
+    const std::string poses = "poses:\n  - {}\n  - view: front\n  - work knee: 10\n";
+    for (const Side side : {Side::Right, Side::Left}) {
+        const Scene scene = scene_of("view: back\n" + poses, side);
+        REQUIRE(scene.panels.size() == 3);
+        CHECK(scene.view == View::Back);
+        CHECK_FALSE(scene.panels[0].view);
+        CHECK(scene.panels[1].view == View::Front);
+        CHECK_FALSE(scene.panels[2].view);
+    }
+    CHECK(refusal("poses:\n  - view: inside\n") == "7:11 unknown view \"inside\" [figure-word]\n");
+}
+
 TEST_CASE("fingers are flexed as far as the file says, of the hand that it names") {
     const std::string poses = "poses:\n  - work fingers: 30\n  - other fingers: 60\n"
                               "  - both fingers: 0\n";
