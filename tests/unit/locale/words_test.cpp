@@ -176,7 +176,8 @@ TEST_CASE("left and right words come from the side alone") {
 }
 
 // The patterns are written down in language.yaml; ICU 72 (CLDR 42) is asked here whether they are
-// its own.
+// its own. A short date may name its month in full (cut short, not every month is a word that a
+// patient knows), and its day may be tied to the month by U+00A0.
 TEST_CASE("date patterns are those of CLDR 42") {
     const TreeEnvironment tree;
     for (const std::string& tag : available(tree)) {
@@ -193,13 +194,21 @@ TEST_CASE("date patterns are those of CLDR 42") {
             icu::DateTimePatternGenerator::createInstance(locale, code));
         REQUIRE(U_SUCCESS(code));
         std::string long_pattern;
-        std::string short_pattern;
+        std::set<std::string> short_patterns;
         icu::UnicodeString pattern;
         dynamic_cast<icu::SimpleDateFormat&>(*full).toPattern(pattern).toUTF8String(long_pattern);
-        generator->getBestPattern("dMMM", code).toUTF8String(short_pattern);
-        CAPTURE(tag);
+        for (const char* skeleton : {"dMMM", "dMMMM"}) {
+            std::string short_pattern;
+            generator->getBestPattern(skeleton, code).toUTF8String(short_pattern);
+            short_patterns.insert(short_pattern);
+        }
+        icu::UnicodeString written = icu::UnicodeString::fromUTF8(file->formats.short_date);
+        written.findAndReplace(u"\u00A0", u" ");
+        std::string short_date;
+        written.toUTF8String(short_date);
+        CAPTURE(tag, short_date);
         CHECK(file->formats.long_date == long_pattern);
-        CHECK(file->formats.short_date == short_pattern);
+        CHECK(short_patterns.contains(short_date));
     }
 }
 
