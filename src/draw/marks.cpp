@@ -27,6 +27,8 @@ constexpr double kStrap = 5.0;
 constexpr std::array<double, 5> kWays{4.0, 8.0, 12.0, 17.0, 23.0}; // an arrow may be moved aside by
 constexpr double kStay =
     0.3; // price of a point away from the computed path, against covering something
+constexpr double kApart = 0.6;   // and of the way back from the way there,
+constexpr double kBeside = 20.0; // beyond this
 
 // No more is added up than `enough`.
 double cost_of(const std::vector<Point>& line, Point by, const Occupied& occupied, double floor,
@@ -60,18 +62,32 @@ Occupied near(const std::vector<Point>& line, const Occupied& occupied, double r
     return result;
 }
 
+// What it costs the way back to stand apart from the way there.
+double apart(const std::vector<Point>& line, Point by, const std::vector<Point>& there) {
+    if (there.empty()) {
+        return 0.0;
+    }
+    const Point middle = line[line.size() / 2] + by;
+    double gap = 1e9;
+    for (const Point p : there) {
+        gap = std::min(gap, length(p - middle));
+    }
+    return kApart * std::max(0.0, gap - kBeside);
+}
+
 // Beside the body rather than on it, but no farther from the computed path than needed.
-Point best_shift(const std::vector<Point>& line, const Occupied& occupied, double floor) {
+Point best_shift(const std::vector<Point>& line, const std::vector<Point>& there,
+                 const Occupied& occupied, double floor) {
     const std::vector<Point> few = resampled(line, 5);
     const Occupied close = near(few, occupied, kWays.back() + kHeadHalf);
     Point best{};
-    double best_cost = cost_of(few, best, close, floor, 1e9);
+    double best_cost = cost_of(few, best, close, floor, 1e9) + apart(few, best, there);
     for (int i = 0; i < 12 && best_cost > 0.0; ++i) {
         const support::Angle angle = support::Angle::from_degrees(30.0 * i);
         const Point way{support::cosine(angle), support::sine(angle)};
         for (const double by : kWays) {
-            const double cost =
-                cost_of(few, way * by, close, floor, best_cost - by * kStay) + by * kStay;
+            const double away = by * kStay + apart(few, way * by, there);
+            const double cost = cost_of(few, way * by, close, floor, best_cost - away) + away;
             if (cost < best_cost - 1e-6) {
                 best_cost = cost;
                 best = way * by;
@@ -172,7 +188,7 @@ Path wrap(const Part& part, Point at) {
 // The path on paper, long enough to be seen and clear of the body; empty where it runs straight
 // towards the reader: an arrow would tell a wrong way.
 std::vector<Point> beside_body(const figure::MovementArrow& arrow, const Camera& camera,
-                               const Occupied& occupied) {
+                               const std::vector<Point>& there, const Occupied& occupied) {
     std::vector<Point> line;
     for (const Point3 p : arrow.path) {
         line.push_back(camera.see(p).flat());
@@ -188,7 +204,7 @@ std::vector<Point> beside_body(const figure::MovementArrow& arrow, const Camera&
         }
     }
     line = resampled(line, 9);
-    const Point shift = best_shift(line, occupied, camera.is_level() ? 0.0 : 1e9);
+    const Point shift = best_shift(line, there, occupied, camera.is_level() ? 0.0 : 1e9);
     for (Point& p : line) {
         p = p + shift;
     }
@@ -226,15 +242,16 @@ std::vector<Point> bow(const figure::MovementArrow& arrow, const Camera& camera)
 
 } // namespace
 
-void paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow, const Camera& camera,
-                 Occupied& occupied) {
+std::vector<Point> paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow,
+                               const Camera& camera, const std::vector<Point>& there,
+                               Occupied& occupied) {
     if (arrow.path.size() < 2) {
-        return;
+        return {};
     }
     const std::vector<Point> line =
-        arrow.about ? bow(arrow, camera) : beside_body(arrow, camera, occupied);
+        arrow.about ? bow(arrow, camera) : beside_body(arrow, camera, there, occupied);
     if (line.empty()) {
-        return;
+        return {};
     }
     const std::vector<Point> body = shortened(line, kHeadLength - 0.4);
     const Path head = arrow_head(body.back(), line.back());
@@ -242,6 +259,7 @@ void paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow, const Camer
     for (std::size_t i = 0; i + 1 < line.size(); ++i) {
         occupied.push_back({line[i], line[i + 1], kHeadHalf, kHeadHalf});
     }
+    return line;
 }
 
 void paint_press(Canvas& canvas, Point at, Point toward, const Occupied& occupied) {

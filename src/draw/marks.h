@@ -15,8 +15,10 @@ namespace tickleaf::draw {
 /// What a sign had better not cover.
 using Occupied = std::vector<Capsule>;
 
-void paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow, const Camera& camera,
-                 Occupied& occupied);
+/// The way back stays near the way there, which is `there`; the line of the arrow comes back.
+std::vector<Point> paint_arrow(Canvas& canvas, const figure::MovementArrow& arrow,
+                               const Camera& camera, const std::vector<Point>& there,
+                               Occupied& occupied);
 /// A short straight arrow against a bar: pressed, without movement.
 void paint_press(Canvas& canvas, Point at, Point toward, const Occupied& occupied);
 void paint_band(Canvas& canvas, const figure::BandLine& band, const Camera& camera,

@@ -167,8 +167,10 @@ void paint_furniture(Canvas& canvas, Occupied& occupied, std::vector<Part> furni
 }
 
 void paint_movement(Canvas& canvas, const Panel& panel, const Camera& camera, Occupied& occupied) {
+    std::vector<Point> there;
     for (const figure::MovementArrow& arrow : panel.arrows) {
-        paint_arrow(canvas, arrow, camera, occupied);
+        const std::vector<Point> beside = arrow.is_return ? there : std::vector<Point>{};
+        there = paint_arrow(canvas, arrow, camera, beside, occupied);
     }
     for (std::size_t i = 0; i < panel.press_at.size() && i < panel.press_to.size(); ++i) {
         const Point toward = camera.see_direction(panel.press_to[i]).flat();

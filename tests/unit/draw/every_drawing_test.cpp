@@ -4,8 +4,11 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <vector>
 
+#include "draw/palette.h"
 #include "draw/part.h"
 #include "draw/pixels.h"
 #include "tests/unit/figure/every_exercise.h"
@@ -106,6 +109,44 @@ TEST_CASE("the left drawing is the right one in a mirror, from every view") {
             REQUIRE(a.width == Approx(b.width).margin(0.05));
             REQUIRE(a.height == Approx(b.height).margin(0.05));
             CHECK(difference(a, in_mirror(b)) < 0.004); // points are rounded to fifths
+        }
+    }
+}
+
+TEST_CASE("the way back stands beside the way there") {
+    using draw::Point;
+    for (const auto& [id, exercise] : all_exercises()) {
+        for (const Side side : {Side::Left, Side::Right}) {
+            figure::Scene scene = scene_of(exercise, side);
+            for (std::size_t i = 0; i < scene.panels.size(); ++i) {
+                const auto& arrows = scene.panels[i].arrows;
+                const auto back = std::find_if(arrows.begin(), arrows.end(),
+                                               [](const auto& arrow) { return arrow.is_return; });
+                if (back == arrows.end()) {
+                    continue;
+                }
+                INFO(id << " picture " << i + 1);
+                figure::Scene one = scene;
+                one.details.clear();
+                one.panels = {scene.panels[i]};
+                one.panels[0].arrows = {*(back - 1), *back};
+                std::vector<Point> there;
+                std::vector<Point> here;
+                for (const page::Shape& shape : draw::draw(one, {}).shapes) {
+                    if (shape.stroke && !shape.fill && shape.stroke->colour == draw::kArrow) {
+                        auto& line = shape.stroke->dashes.empty() ? there : here;
+                        line = draw::flattened(shape.placed(), 8).front();
+                    }
+                }
+                REQUIRE_FALSE(there.empty());
+                REQUIRE_FALSE(here.empty());
+                const Point middle = here[here.size() / 2];
+                double gap = 1e9;
+                for (const Point p : there) {
+                    gap = std::min(gap, std::hypot(p.x - middle.x, p.y - middle.y));
+                }
+                CHECK(gap < 30.0);
+            }
         }
     }
 }
