@@ -16,14 +16,16 @@ constexpr std::size_t kMostTags = 200000;
 constexpr double kLargestPage = 14400.0;
 constexpr double kLargestCoordinate = 30000.0;
 
-/// Reports in one place and remembers whether anything was wrong.
+/// Reports in one place and remembers whether anything was wrong. Messages are made where there is
+/// something to say: a booklet has thousands of parts, and nothing wrong with them.
 class Checker {
   public:
     Checker(support::Findings& findings, support::Severity severity, std::string id)
         : findings_(findings), severity_(severity), id_(std::move(id)) {}
-    void require(bool condition, const std::string& message, const std::string& hint = {}) {
+    template <class Message>
+    void require(bool condition, const Message& message, const char* hint = "") {
         if (!condition) {
-            findings_.add(support::Finding{severity_, {}, id_, message, hint});
+            findings_.add(support::Finding{severity_, {}, id_, message(), hint});
             good_ = false;
         }
     }
@@ -36,6 +38,14 @@ class Checker {
     bool good_ = true;
 };
 
+auto saying(const char* message) {
+    return [message] { return std::string(message); };
+}
+
+std::string element(std::size_t i) {
+    return "structure element " + std::to_string(i);
+}
+
 bool is_small(double value) {
     return std::isfinite(value) && std::abs(value) <= kLargestCoordinate;
 }
@@ -44,8 +54,11 @@ bool is_small(page::Point p) {
 }
 
 bool is_drawable(const page::Shape& shape) {
-    for (const page::PathStep& step : shape.placed()) {
-        if (!is_small(step.to) || !is_small(step.a) || !is_small(step.b)) {
+    const auto is_placed_well = [&shape](page::Point p) {
+        return is_small({p.x + shape.offset.x, p.y + shape.offset.y});
+    };
+    for (const page::PathStep& step : shape.path) {
+        if (!is_placed_well(step.to) || !is_placed_well(step.a) || !is_placed_well(step.b)) {
             return false;
         }
     }
@@ -117,27 +130,32 @@ bool is_drawable(const page::Content& content, const page::Document& document) {
 
 void check_page(const page::Document& document, std::size_t number, Checker& check) {
     const page::Page& page = document.pages[number];
-    const std::string where = "page " + std::to_string(number + 1) + ": ";
-    check.require(page.width >= 3.0 && page.height >= 3.0 && page.width <= kLargestPage &&
-                      page.height <= kLargestPage,
-                  where + "its size is not between 3 and 14400 points", "choose another paper");
+    const auto where = [number] { return "page " + std::to_string(number + 1) + ": "; };
+    check.require(
+        page.width >= 3.0 && page.height >= 3.0 && page.width <= kLargestPage &&
+            page.height <= kLargestPage,
+        [&] { return where() + "its size is not between 3 and 14400 points"; },
+        "choose another paper");
     for (std::size_t i = 0; i < page.items.size(); ++i) {
         const page::Item& item = page.items[i];
-        const std::string which = where + "item " + std::to_string(i + 1);
-        check.require(item.tag == page::kArtifact || item.tag < document.tags.size(),
-                      which + " belongs to a structure element that does not exist");
-        check.require(is_drawable(item.content, document),
-                      which + " has a position, size, font or target that cannot be written");
+        const auto which = [&] { return where() + "item " + std::to_string(i + 1); };
+        check.require(item.tag == page::kArtifact || item.tag < document.tags.size(), [&] {
+            return which() + " belongs to a structure element that does not exist";
+        });
+        check.require(is_drawable(item.content, document), [&] {
+            return which() + " has a position, size, font or target that cannot be written";
+        });
     }
 }
 
 void check_fonts(const page::Document& document, Checker& check) {
     for (const page::Font& font : document.fonts) {
-        check.require(std::isfinite(font.units_per_em) && font.units_per_em > 0.0,
-                      "font " + font.postscript_name + " has no valid units per em");
+        check.require(std::isfinite(font.units_per_em) && font.units_per_em > 0.0, [&] {
+            return "font " + font.postscript_name + " has no valid units per em";
+        });
         // A font that was only measured with has no glyphs, and is not written.
         check.require(font.glyphs.empty() || !font.program.empty(),
-                      "font " + font.postscript_name + " has no font program");
+                      [&] { return "font " + font.postscript_name + " has no font program"; });
     }
 }
 
@@ -156,21 +174,22 @@ int heading_level(page::Tag::Role role) {
 
 void check_tag(const page::Document& document, std::size_t i, int& level, Checker& check) {
     const page::Tag& tag = document.tags[i];
-    const std::string which = "structure element " + std::to_string(i);
     const int own_level = heading_level(tag.role);
     if (own_level > 0) {
-        check.require(own_level <= level + 1, which + " is a heading of level " +
-                                                  std::to_string(own_level) + " after level " +
-                                                  std::to_string(level));
+        check.require(own_level <= level + 1, [&] {
+            return element(i) + " is a heading of level " + std::to_string(own_level) +
+                   " after level " + std::to_string(level);
+        });
         level = own_level;
     }
     check.require(tag.role != page::Tag::Role::Figure || !tag.alternative.empty() ||
                       !tag.actual_text.empty(),
-                  which + " is a figure without alternative text");
+                  [&] { return element(i) + " is a figure without alternative text"; });
     check.require(tag.role != page::Tag::Role::TH || tag.scope != page::Tag::Scope::None,
-                  which + " is a header cell that does not say what it heads");
-    check.require(tag.language.empty() || is_language_tag(tag.language),
-                  which + " has the language \"" + tag.language + "\", which is no language tag");
+                  [&] { return element(i) + " is a header cell that does not say what it heads"; });
+    check.require(tag.language.empty() || is_language_tag(tag.language), [&] {
+        return element(i) + " has the language \"" + tag.language + "\", which is no language tag";
+    });
 }
 
 /// A table needs at least one cell that heads others.
@@ -184,8 +203,7 @@ void check_tables(const page::Document& document, Checker& check) {
     }
     for (std::size_t i = 0; i < document.tags.size(); ++i) {
         check.require(document.tags[i].role != page::Tag::Role::Table || headed[i],
-                      "structure element " + std::to_string(i) +
-                          " is a table without header cells");
+                      [&] { return element(i) + " is a table without header cells"; });
     }
 }
 
@@ -195,8 +213,10 @@ void check_languages(const page::Document& document, Checker& check) {
         for (const page::Item& item : page.items) {
             const auto* run = std::get_if<page::GlyphRun>(&item.content);
             check.require(run == nullptr || run->language.empty() || is_language_tag(run->language),
-                          "a text has the language \"" + (run == nullptr ? "" : run->language) +
-                              "\", which is no language tag");
+                          [&] {
+                              return "a text has the language \"" + run->language +
+                                     "\", which is no language tag";
+                          });
         }
     }
 }
@@ -205,20 +225,23 @@ void check_languages(const page::Document& document, Checker& check) {
 
 bool is_writable(const page::Document& document, support::Findings& findings) {
     Checker check(findings, support::Severity::Error, "pdf-document");
-    check.require(!document.pages.empty(), "the document has no pages");
-    check.require(document.pages.size() <= kMostPages,
-                  "the document has more than " + std::to_string(kMostPages) + " pages",
-                  "split the prescription into several");
-    check.require(document.tags.size() <= kMostTags, "the document has too many structure elements",
+    check.require(!document.pages.empty(), saying("the document has no pages"));
+    check.require(
+        document.pages.size() <= kMostPages,
+        [] { return "the document has more than " + std::to_string(kMostPages) + " pages"; },
+        "split the prescription into several");
+    check.require(document.tags.size() <= kMostTags,
+                  saying("the document has too many structure elements"),
                   "split the prescription into several");
     for (std::size_t i = 0; i < document.tags.size(); ++i) {
         const std::size_t parent = document.tags[i].parent;
         check.require(parent == page::kArtifact || parent < i,
-                      "structure element " + std::to_string(i) + " stands before its parent");
+                      [i] { return element(i) + " stands before its parent"; });
     }
     for (const page::OutlineEntry& entry : document.outline) {
-        check.require(entry.page < document.pages.size() && is_small(entry.y),
-                      "bookmark \"" + entry.title + "\" leads to a page that does not exist");
+        check.require(entry.page < document.pages.size() && is_small(entry.y), [&] {
+            return "bookmark \"" + entry.title + "\" leads to a page that does not exist";
+        });
     }
     for (std::size_t i = 0; i < document.pages.size(); ++i) {
         check_page(document, i, check);
@@ -232,10 +255,11 @@ bool may_claim_accessibility(const page::Document& document, support::Findings& 
         return false;
     }
     Checker check(findings, support::Severity::Warning, "pdf-accessibility");
-    check.require(!document.tags.empty(), "the document has no structure elements");
-    check.require(!document.title.empty(), "the document has no title");
-    check.require(is_language_tag(document.language),
-                  "the document's language \"" + document.language + "\" is no language tag");
+    check.require(!document.tags.empty(), saying("the document has no structure elements"));
+    check.require(!document.title.empty(), saying("the document has no title"));
+    check.require(is_language_tag(document.language), [&] {
+        return "the document's language \"" + document.language + "\" is no language tag";
+    });
     int level = 0;
     for (std::size_t i = 0; i < document.tags.size(); ++i) {
         check_tag(document, i, level, check);
@@ -247,9 +271,9 @@ bool may_claim_accessibility(const page::Document& document, support::Findings& 
             if (const auto* link = std::get_if<page::Link>(&item.content)) {
                 check.require(item.tag != page::kArtifact &&
                                   document.tags[item.tag].role == page::Tag::Role::Link,
-                              "a link is not in a link element of the structure");
+                              saying("a link is not in a link element of the structure"));
                 check.require(!link->description.empty() || !link->uri.empty(),
-                              "a link has no description");
+                              saying("a link has no description"));
             }
         }
     }
