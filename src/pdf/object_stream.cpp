@@ -74,19 +74,18 @@ ObjectStream grid_objects(const std::vector<NumberedValue>& objects, std::size_t
 }
 
 std::string rows_up(std::string_view bytes, std::size_t columns) {
-    std::string rows;
-    rows.reserve(bytes.size() + bytes.size() / columns + columns + 1);
-    std::string above(columns, '\0');
-    std::string row;
-    for (std::size_t begin = 0; begin < bytes.size(); begin += columns) {
-        row.assign(bytes.substr(begin, columns));
-        row.resize(columns, ' ');
-        rows.push_back(kTypeUp);
-        for (std::size_t i = 0; i < columns; ++i) {
-            rows.push_back(static_cast<char>(static_cast<unsigned char>(row[i]) -
-                                             static_cast<unsigned char>(above[i])));
-        }
-        above.swap(row);
+    const std::size_t count = (bytes.size() + columns - 1) / columns;
+    std::string even(bytes);
+    even.resize(count * columns, ' ');
+    std::string rows(count * (columns + 1), kTypeUp);
+    const std::string nothing(columns, '\0');
+    const char* above = nothing.data();
+    for (std::size_t i = 0; i < count; ++i) {
+        const char* row = even.data() + i * columns;
+        // Chars wrap around as the predictor asks; a plain loop is what compilers make wide.
+        std::transform(row, row + columns, above, rows.data() + i * (columns + 1) + 1,
+                       [](char here, char up) { return static_cast<char>(here - up); });
+        above = row;
     }
     return rows;
 }
