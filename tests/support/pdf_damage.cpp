@@ -30,9 +30,13 @@ QPDFObjectHandle find_object(QPDF& file, const std::string& key, const std::stri
 
 namespace {
 
-void replace_in(QPDFObjectHandle stream, const std::string& from, const std::string& to) {
+std::string data_of(QPDFObjectHandle stream) {
     const auto buffer = stream.getStreamData();
-    std::string content(reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize());
+    return std::string(reinterpret_cast<const char*>(buffer->getBuffer()), buffer->getSize());
+}
+
+void replace_in(QPDFObjectHandle stream, const std::string& from, const std::string& to) {
+    std::string content = data_of(stream);
     const std::size_t at = content.find(from);
     if (at == std::string::npos) {
         throw std::runtime_error("nothing to break: " + from);
@@ -50,6 +54,12 @@ void replace_content(QPDF& file, const std::string& from, const std::string& to)
 
 void replace_metadata(QPDF& file, const std::string& from, const std::string& to) {
     replace_in(file.getRoot().getKey("/Metadata"), from, to);
+}
+
+std::string metadata_of(const std::string& bytes) {
+    QPDF file;
+    file.processMemoryFile("test.pdf", bytes.data(), bytes.size());
+    return data_of(file.getRoot().getKey("/Metadata"));
 }
 
 std::string damaged(const std::string& bytes, const std::function<void(QPDF&)>& damage) {

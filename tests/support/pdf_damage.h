@@ -17,6 +17,8 @@ QPDFObjectHandle find_object(QPDF& file, const std::string& key, const std::stri
 /// In the first page's content; in the XMP packet.
 void replace_content(QPDF& file, const std::string& from, const std::string& to);
 void replace_metadata(QPDF& file, const std::string& from, const std::string& to);
+/// The XMP packet of a file.
+std::string metadata_of(const std::string& bytes);
 /// The file as it is after `damage`.
 std::string damaged(const std::string& bytes, const std::function<void(QPDF&)>& damage);
 

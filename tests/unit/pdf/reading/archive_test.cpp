@@ -146,7 +146,7 @@ TEST_CASE("a booklet with everything in it keeps the rules of PDF/A-2 a machine 
         UNSCOPED_INFO(failure.clause << " " << failure.message);
     }
     CHECK(testing::failed_archive_clauses(bytes).empty());
-    CHECK(bytes.find("<pdfaid:conformance>A<") != std::string::npos);
+    CHECK(testing::metadata_of(bytes).find("<pdfaid:conformance>A<") != std::string::npos);
     SECTION("without a claim of accessibility it is level U, and no PDF/UA") {
         document.claims_accessibility = false;
         document.tags.clear();
@@ -157,8 +157,9 @@ TEST_CASE("a booklet with everything in it keeps the rules of PDF/A-2 a machine 
         }
         const std::string plain = written(document);
         CHECK(testing::failed_archive_clauses(plain).empty());
-        CHECK(plain.find("<pdfaid:conformance>U<") != std::string::npos);
-        CHECK(plain.find("pdfuaid") == std::string::npos);
+        const std::string xmp = testing::metadata_of(plain);
+        CHECK(xmp.find("<pdfaid:conformance>U<") != std::string::npos);
+        CHECK(xmp.find("pdfuaid") == std::string::npos);
     }
 }
 
