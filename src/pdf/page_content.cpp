@@ -2,10 +2,10 @@
 #include "pdf/page_content.h"
 
 #include <algorithm>
-#include <array>
 #include <vector>
 
 #include "pdf/content_stream.h"
+#include "pdf/painting_order.h"
 #include "pdf/text_painter.h"
 
 namespace tickleaf::pdf {
@@ -17,99 +17,6 @@ bool is_link(const page::Item& item) {
 }
 bool is_text(const page::Item& item) {
     return std::holds_alternative<page::GlyphRun>(item.content);
-}
-
-/// What an item covers, at the least; nothing for links.
-struct Cover {
-    double x0 = 0.0, y0 = 0.0, x1 = 0.0, y1 = 0.0;
-    bool meets(const Cover& other) const {
-        return x0 < other.x1 && other.x0 < x1 && y0 < other.y1 && other.y0 < y1;
-    }
-};
-
-Cover cover_of(const page::Item& item) {
-    if (const auto* run = std::get_if<page::GlyphRun>(&item.content)) {
-        return {run->origin.x, run->origin.y - run->size, run->origin.x + run->width(),
-                run->origin.y + run->size * 0.4};
-    }
-    if (const auto* placed = std::get_if<page::PlacedDrawing>(&item.content)) {
-        return {placed->origin.x, placed->origin.y,
-                placed->origin.x + placed->drawing->width * placed->scale,
-                placed->origin.y + placed->drawing->height * placed->scale};
-    }
-    if (const auto* picture = std::get_if<page::PlacedPicture>(&item.content)) {
-        return {picture->origin.x, picture->origin.y, picture->origin.x + picture->width,
-                picture->origin.y + picture->height};
-    }
-    const auto* shape = std::get_if<page::Shape>(&item.content);
-    if (shape == nullptr || shape->path.empty()) {
-        return {};
-    }
-    constexpr double kFar = 1e9;
-    const double pen = shape->stroke ? shape->stroke->width / 2.0 : 0.0;
-    Cover cover{kFar, kFar, -kFar, -kFar};
-    for (const page::PathStep& step : shape->path) {
-        if (step.kind == page::PathStep::Kind::Close) {
-            continue;
-        }
-        cover = {std::min(cover.x0, step.to.x - pen), std::min(cover.y0, step.to.y - pen),
-                 std::max(cover.x1, step.to.x + pen), std::max(cover.y1, step.to.y + pen)};
-    }
-    return {cover.x0 + shape->offset.x, cover.y0 + shape->offset.y, cover.x1 + shape->offset.x,
-            cover.y1 + shape->offset.y};
-}
-
-/// What is covered already, by bands of the page: a rule is held against its neighbours in height
-/// alone, not against the whole page.
-class Covered {
-  public:
-    explicit Covered(double page_height) : band_height_(std::max(page_height, 1.0) / kBands) {}
-
-    void add(const Cover& cover) {
-        for (std::size_t band = band_of(cover.y0); band <= band_of(cover.y1); ++band) {
-            bands_[band].push_back(cover);
-        }
-    }
-    bool meets(const Cover& cover) const {
-        for (std::size_t band = band_of(cover.y0); band <= band_of(cover.y1); ++band) {
-            if (std::any_of(bands_[band].begin(), bands_[band].end(),
-                            [&](const Cover& other) { return cover.meets(other); })) {
-                return true;
-            }
-        }
-        return false;
-    }
-
-  private:
-    static constexpr std::size_t kBands = 64;
-
-    std::size_t band_of(double y) const {
-        constexpr double kLast = kBands - 1;
-        return static_cast<std::size_t>(std::clamp(y / band_height_, 0.0, kLast));
-    }
-
-    double band_height_;
-    std::array<std::vector<Cover>, kBands> bands_;
-};
-
-/// Rules, frames and backgrounds first and in one sequence, where nothing stands under them that
-/// they would then stand under: every change between them and the text costs a few bytes.
-std::vector<std::size_t> painting_order(const page::Page& page) {
-    std::vector<std::size_t> first;
-    std::vector<std::size_t> rest;
-    Covered under(page.height);
-    for (std::size_t i = 0; i < page.items.size(); ++i) {
-        const page::Item& item = page.items[i];
-        const Cover cover = cover_of(item);
-        const bool is_artifact = item.tag == page::kArtifact && !item.pagination && !is_link(item);
-        const bool may_go = is_artifact && !under.meets(cover);
-        (may_go ? first : rest).push_back(i);
-        if (!may_go && !is_link(item)) {
-            under.add(cover);
-        }
-    }
-    first.insert(first.end(), rest.begin(), rest.end());
-    return first;
 }
 
 double top_of(const page::Item& item) {
@@ -129,7 +36,7 @@ double top_of(const page::Item& item) {
 class PagePainter {
   public:
     PagePainter(const page::Page& page, const ContentContext& context)
-        : page_(page), context_(context), order_(painting_order(page)) {}
+        : page_(page), context_(context), order_(painting_order(page, context.document.tags)) {}
 
     PageContent paint() {
         for (std::size_t i = 0; i < order_.size();) {
@@ -143,6 +50,8 @@ class PagePainter {
             i = end;
         }
         content_.stream = stream_.finish();
+        std::stable_sort(content_.pieces.begin(), content_.pieces.end(),
+                         [](const Piece& a, const Piece& b) { return a.item < b.item; });
         return std::move(content_);
     }
 
@@ -166,7 +75,8 @@ class PagePainter {
     }
 
     void add_link(std::size_t place) {
-        content_.pieces.push_back(Piece{Piece::Kind::Annotation, item(place).tag, order_[place]});
+        content_.pieces.push_back(
+            Piece{Piece::Kind::Annotation, item(place).tag, order_[place], order_[place]});
     }
 
     void paint_group(std::size_t begin, std::size_t end) {
@@ -174,7 +84,7 @@ class PagePainter {
         for (std::size_t i = begin; i < end; ++i) {
             text_only = text_only && (is_text(item(i)) || is_link(item(i)));
         }
-        begin_group(item(begin), text_only);
+        begin_group(begin, text_only);
         for (std::size_t i = begin; i < end; ++i) {
             if (is_link(item(i))) {
                 add_link(i);
@@ -185,15 +95,17 @@ class PagePainter {
         stream_.end_mark();
     }
 
-    void begin_group(const page::Item& item, bool text_only) {
-        if (item.tag == page::kArtifact) {
-            const bool header = top_of(item) < page_.height / 2.0;
+    void begin_group(std::size_t place, bool text_only) {
+        const page::Item& first = item(place);
+        if (first.tag == page::kArtifact) {
+            const bool header = top_of(first) < page_.height / 2.0;
             const char* properties = header ? "<</Type/Pagination/Subtype/Header>>"
                                             : "<</Type/Pagination/Subtype/Footer>>";
-            stream_.begin_mark("Artifact", item.pagination ? properties : "", text_only);
+            stream_.begin_mark("Artifact", first.pagination ? properties : "", text_only);
             return;
         }
-        content_.pieces.push_back(Piece{Piece::Kind::Marked, item.tag, content_.marked});
+        content_.pieces.push_back(
+            Piece{Piece::Kind::Marked, first.tag, content_.marked, order_[place]});
         // What the sequence is stands in its element; one name for all compresses better.
         stream_.begin_mark("P", "<</MCID " + std::to_string(content_.marked) + ">>", text_only);
         ++content_.marked;

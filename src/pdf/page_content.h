@@ -42,6 +42,7 @@ struct Piece {
     Kind kind = Kind::Marked;
     std::size_t tag = 0;
     std::size_t number = 0; ///< MCID, or index of the item that is the link
+    std::size_t item = 0;   ///< index of its first item
 };
 
 struct PageContent {

@@ -18,7 +18,8 @@ namespace {
 
 using Role = page::Tag::Role;
 /// Kids that fit a row beside what else an element says.
-constexpr std::size_t kShortArray = 10;
+constexpr std::size_t kShortArray = 8;
+constexpr std::size_t kUsualValue = 128;
 constexpr std::size_t kNoOrder = std::numeric_limits<std::size_t>::max();
 
 /// A kid of an element, with its place in the reading order of the document.
@@ -191,8 +192,9 @@ class TreeWriter {
 
     /// Whether the element's value holds text, which would be garbled by the rows of a grid.
     static bool is_wordy(const page::Tag& tag) {
-        // Of a Form it is the description, which all boxes of one name share.
-        const bool has_alternative = !tag.alternative.empty() && tag.role != Role::Form;
+        // Of a Form it is the description, of a Table the summary, which all of one name share.
+        const bool has_alternative =
+            !tag.alternative.empty() && tag.role != Role::Form && tag.role != Role::Table;
         return has_alternative || !tag.actual_text.empty() || !tag.language.empty() ||
                tag.role == Role::Note;
     }
@@ -203,9 +205,10 @@ class TreeWriter {
     }
 
     /// Elements are numbered so that neighbours in the file differ in a few digits only: first all
-    /// that have one sequence, in the order of their pages, then the others by type and length.
+    /// that have one sequence, in the order of their pages, tick boxes apart as they are painted,
+    /// then the others by length and type.
     void number_elements() {
-        using Likeness = std::tuple<bool, bool, Role, std::size_t, std::size_t>;
+        using Likeness = std::tuple<bool, bool, std::size_t, Role, std::size_t>;
         std::vector<Likeness> order;
         std::size_t last_mcid = 0;
         for (std::size_t i = 0; i < document_.tags.size(); ++i) {
@@ -214,8 +217,9 @@ class TreeWriter {
             }
             const page::Tag& tag = document_.tags[i];
             const bool leaf = is_leaf(i);
-            order.emplace_back(is_wordy(tag), !leaf, leaf ? Role::Document : tag.role,
-                               kids_[i].size(), i);
+            const bool alike = leaf && tag.role != Role::Form;
+            order.emplace_back(is_wordy(tag), !leaf, kids_[i].size(),
+                               alike ? Role::Document : tag.role, i);
             last_mcid = leaf ? std::max(last_mcid, kids_[i].front().number) : last_mcid;
         }
         std::sort(order.begin(), order.end());
@@ -231,13 +235,22 @@ class TreeWriter {
         mcid_digits_ = std::to_string(last_mcid).size();
     }
 
+    Form form_of(std::size_t i) const {
+        if (is_wordy(document_.tags[i])) {
+            return Form::Free;
+        }
+        if (kids_[i].size() > kShortArray) {
+            return Form::List;
+        }
+        return is_leaf(i) ? Form::Grid : Form::WideGrid;
+    }
+
     void write_element(std::size_t i) {
         const page::Tag& tag = document_.tags[i];
-        const Form form = is_wordy(tag)                   ? Form::Free
-                          : is_leaf(i)                    ? Form::Grid
-                          : kids_[i].size() > kShortArray ? Form::List
-                                                          : Form::WideGrid;
-        std::string value = "<</P ";
+        const Form form = form_of(i);
+        std::string value;
+        value.reserve(kUsualValue);
+        value += "<</P ";
         append_reference(value, parent_of(i));
         append_kids(value, i, form);
         value += std::string("/S/") + role_name(tag.role);
@@ -340,14 +353,6 @@ class TreeWriter {
     }
 
     void append_attributes(std::string& value, std::size_t i) {
-        const page::Tag& tag = document_.tags[i];
-        if (tag.role == Role::Table && !tag.alternative.empty()) {
-            // Not Alt: a reader would say that in place of the cells.
-            value += "/A<</O/Table/Summary";
-            append_text_string(value, spoken(tag.alternative));
-            value += ">>";
-            return;
-        }
         if (boxes_[i]) {
             const Box& box = *boxes_[i];
             value += "/A<</O/Layout/BBox[";
@@ -371,6 +376,14 @@ class TreeWriter {
         const page::Tag& tag = document_.tags[i];
         if (tag.role == Role::TH || tag.role == Role::TD) {
             return table_attributes(tag);
+        }
+        if (tag.role == Role::Table && !tag.alternative.empty()) {
+            // Not Alt: a reader would say that in place of the cells.
+            return shared("table " + tag.alternative, [this, &tag] {
+                return objects_.indirect_dict()
+                    .name("O", "Table")
+                    .text("Summary", spoken(tag.alternative));
+            });
         }
         if (tag.role == Role::L && tag.numbered) {
             return shared("list", [this] {
@@ -442,14 +455,18 @@ class TreeWriter {
 
     /// The elements of one page's MCIDs.
     Dict page_parents(const WrittenPage& page) {
-        Dict parents = objects_.indirect_value();
-        std::string value;
+        std::vector<Dict> elements(page.content.marked);
         for (const Piece& piece : page.content.pieces) {
             if (piece.kind == Piece::Kind::Marked) {
-                value.push_back(value.empty() ? '[' : ' ');
-                append_reference(value, elements_[piece.tag]);
-                fill_row(value, kListRow);
+                elements[piece.number] = elements_[piece.tag];
             }
+        }
+        Dict parents = objects_.indirect_value();
+        std::string value;
+        for (const Dict element : elements) {
+            value.push_back(value.empty() ? '[' : ' ');
+            append_reference(value, element);
+            fill_row(value, kListRow);
         }
         value.back() = ']';
         objects_.set_value(parents, value, Form::List);
@@ -460,38 +477,41 @@ class TreeWriter {
     Dict parent_tree() {
         const std::size_t last = pages_.size() + annotations_.size();
         if (last <= kArrayChunk / 2) {
-            return objects_.indirect_dict().put("Nums", parent_numbers(0, last));
+            return parent_numbers(0, last, "");
         }
         Array leaves = objects_.array();
         for (std::size_t begin = 0; begin < last; begin += kArrayChunk / 2) {
             const std::size_t end = std::min(last, begin + kArrayChunk / 2);
-            Array numbers = parent_numbers(begin, end);
-            leaves.put(objects_.indirect_dict()
-                           .put("Nums", numbers)
-                           .put("Limits", objects_.array()
-                                              .integer(static_cast<std::int64_t>(begin))
-                                              .integer(static_cast<std::int64_t>(end - 1))));
+            leaves.put(parent_numbers(begin, end,
+                                      "/Limits[" + std::to_string(begin) + " " +
+                                          std::to_string(end - 1) + "]"));
         }
         return objects_.indirect_dict().put("Kids", leaves);
     }
 
-    Array parent_numbers(std::size_t begin, std::size_t end) {
-        Array numbers = objects_.array();
+    /// Keys [begin, end), each with what it leads to in a row of its own.
+    Dict parent_numbers(std::size_t begin, std::size_t end, const std::string& limits) {
+        Dict made = objects_.indirect_value();
+        std::string value = "<<" + limits + "/Nums[";
         for (std::size_t key = begin; key < end; ++key) {
-            add_parent(numbers, key);
+            const Dict parent = parent_of_key(key);
+            if (!parent.is_null()) {
+                fill_row(value, kListRow);
+                value += std::to_string(key) + " ";
+                append_reference(value, parent);
+            }
         }
-        return numbers;
+        objects_.set_value(made, value + "]>>", Form::List);
+        return made;
     }
 
-    void add_parent(Array& numbers, std::size_t key) {
+    /// Null for a page without marks and for a link outside the structure.
+    Dict parent_of_key(std::size_t key) {
         if (key < pages_.size()) {
-            if (pages_[key].content.marked > 0) {
-                numbers.integer(static_cast<std::int64_t>(key)).put(page_parents(pages_[key]));
-            }
-        } else if (annotation_tags_[key - pages_.size()] != page::kArtifact) {
-            numbers.integer(static_cast<std::int64_t>(key))
-                .put(elements_[annotation_tags_[key - pages_.size()]]);
+            return pages_[key].content.marked > 0 ? page_parents(pages_[key]) : Dict();
         }
+        const std::size_t tag = annotation_tags_[key - pages_.size()];
+        return tag != page::kArtifact ? elements_[tag] : Dict();
     }
 
     Objects& objects_;

@@ -55,6 +55,7 @@ void measure(const workspace::Workspace& workspace, support::Sources& sources,
     support::Findings findings;
     workspace::Choice choice;
     choice.language = language;
+    choice.allow_missing = true; // the demo's own sentences are English and Spanish
     const int file = sources.add("rx.yaml", text);
     const auto plan = workspace.plan(file, findings);
     const auto booklet = plan ? workspace.booklet(*plan, choice, findings) : std::nullopt;
