@@ -40,7 +40,8 @@ Result least_of(int rounds, const content::Booklet& booklet,
     return best;
 }
 
-/// The booklet with its stages over and over.
+/// The booklet with its stages over and over, without contents, which would name every heading
+/// once.
 content::Booklet grown(const content::Booklet& booklet, std::size_t stages) {
     content::Booklet result = booklet;
     std::vector<content::Part> found;
@@ -50,7 +51,8 @@ content::Booklet grown(const content::Booklet& booklet, std::size_t stages) {
         }
     }
     std::erase_if(result.parts, [](const content::Part& part) {
-        return part.kind == content::Part::Kind::Stage;
+        return part.kind == content::Part::Kind::Stage ||
+               part.kind == content::Part::Kind::Contents;
     });
     for (std::size_t i = 0; i < stages; ++i) {
         result.parts.push_back(found[i % found.size()]);
