@@ -158,18 +158,6 @@ void paint_rubber(Canvas& canvas, const Path& path) {
     canvas.stroke(path, inner);
 }
 
-// A flat strap or towel: broad, pale, with its two edges. All its pieces are one shape.
-void paint_strap(Canvas& canvas, const Path& path) {
-    const auto flat = [](page::Colour colour, double width) {
-        page::Stroke stroke = pen(colour, width);
-        stroke.cap = page::Stroke::Cap::Butt;
-        return stroke;
-    };
-    canvas.stroke(path, flat(kWhite, kStrap + 2.0));
-    canvas.stroke(path, flat(kInk, kStrap));
-    canvas.stroke(path, flat(kPale, kStrap - 2.2));
-}
-
 // Twice round the limb, so that it is seen where the band sits.
 Path wrap(const Part& part, Point at) {
     const Point along = unit(part.to.flat() - part.from.flat());
@@ -183,6 +171,39 @@ Path wrap(const Part& part, Point at) {
     const double r = c.from_radius + (c.to_radius - c.from_radius) * t + 0.9;
     const Point middle = end_on ? at : between(c.from, c.to, t);
     return page::line(middle - n * r, middle + n * r);
+}
+
+// A flat strap or towel: broad, pale, with its two edges. White keeps it clear of what it passes,
+// but would cut off the toes that it runs round.
+void paint_strap(Canvas& canvas, const std::vector<Part>& parts, const std::vector<Point>& line) {
+    Path wraps;
+    Path clear;
+    std::vector<Point> ends = line;
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        const Part* part = part_under(parts, line[i]);
+        const bool in_fist = part != nullptr && part->segment == figure::Segment::Hand;
+        if (in_fist) { // it comes out of the fist, which stays in sight
+            const Point next = line[i + 1 < line.size() ? i + 1 : i - 1];
+            ends[i] = line[i] + unit(next - line[i]) * part->to_radius;
+        } else if (part != nullptr) {
+            append(wraps, wrap(*part, line[i]));
+        }
+    }
+    for (std::size_t i = 0; i + 1 < line.size(); ++i) {
+        const Point by = unit(line[i + 1] - line[i]) * (1.2 * kStrap);
+        append(clear, page::line(ends[i] + by, ends[i + 1] - by));
+    }
+    const Path free = polyline(ends);
+    const auto flat = [](page::Colour colour, double width) {
+        page::Stroke stroke = pen(colour, width);
+        stroke.cap = page::Stroke::Cap::Butt;
+        return stroke;
+    };
+    canvas.stroke(clear, flat(kWhite, kStrap + 2.0));
+    canvas.stroke(free, flat(kInk, kStrap));
+    canvas.stroke(wraps, flat(kInk, kStrap));
+    canvas.stroke(wraps, flat(kPale, kStrap - 2.2));
+    canvas.stroke(free, flat(kPale, kStrap - 2.2));
 }
 
 // The path on paper, long enough to be seen and clear of the body; empty where it runs straight
@@ -288,13 +309,7 @@ void paint_band(Canvas& canvas, const figure::BandLine& band, const Camera& came
         return;
     }
     if (band.is_strap) {
-        Path whole = polyline(line);
-        for (const Point at : line) {
-            if (const Part* part = part_under(parts, at)) {
-                append(whole, wrap(*part, at));
-            }
-        }
-        paint_strap(canvas, whole);
+        paint_strap(canvas, parts, line);
         return;
     }
     paint_rubber(canvas, polyline(line));

@@ -112,6 +112,9 @@ class Solver {
         for (const PropSpec& spec : impl_.props) {
             hold(spec.site);
         }
+        if (impl_.band && impl_.band->round) {
+            hold(PropSite::BothHands);
+        }
         for (const std::string_view text : start.contacts) {
             for (const Contact& contact : read_contact(text, impl_.span, findings_)) {
                 contacts_.push_back({contact, false});

@@ -116,6 +116,45 @@ TEST_CASE("a weight is a bar behind the fist and an end on each side of it") {
     }
 }
 
+TEST_CASE("a strap comes out of the fists and lies across the sole, with no white over the foot") {
+    figure::Scene scene = heel_raise(View::Side);
+    scene.panels.resize(1);
+    scene.props.clear();
+    figure::Panel& panel = scene.panels.front();
+    const figure::Body& body = panel.body;
+    const auto ball = [&](Side side) {
+        return draw::between(body.at(side == Side::Left ? figure::Landmark::BallInnerL
+                                                        : figure::Landmark::BallInnerR),
+                             body.at(side == Side::Left ? figure::Landmark::BallOuterL
+                                                        : figure::Landmark::BallOuterR),
+                             0.5);
+    };
+    const figure::Point3 sole = ball(Side::Right);
+    panel.bands = {{{body.at(figure::Landmark::KnuckleR), sole}, 900.0, false, false, true}};
+    // By their widths: the white clears the way, the dark is the strap with its turn round the
+    // foot.
+    Box white;
+    Box dark;
+    double whitest = 0.0;
+    for (const page::Shape& shape : draw::draw(scene, {}).shapes) {
+        if (!shape.stroke || shape.fill) {
+            continue;
+        }
+        const Box box = draw::extent(shape.placed());
+        if (shape.stroke->colour == draw::kWhite && shape.stroke->width > 6.0) {
+            white = box;
+            whitest = shape.stroke->width;
+        }
+        if (shape.stroke->colour == draw::kInk && shape.stroke->width > 4.0) {
+            dark = box;
+        }
+    }
+    REQUIRE(whitest > 6.0);
+    REQUIRE_FALSE(dark.is_empty());
+    CHECK(dark.bottom > white.bottom + 4.0); // the strap reaches the sole, the white does not
+    CHECK(dark.top < white.top - 4.0);       // nor does it cross the fist
+}
+
 TEST_CASE("an arrow about a joint is a bow round it, the way back outside") {
     figure::Scene scene = heel_raise();
     scene.panels.erase(scene.panels.begin());

@@ -168,6 +168,10 @@ TEST_CASE("the hand that holds a thing is closed round it, and the thing is befo
     const Scene both = scene_of("props: {stick: {place: both-hands}}\nposes:\n  - {}\n");
     CHECK(both.panels[0].body.fingers[0] > 60.0);
     CHECK(both.panels[0].body.fingers[1] > 60.0);
+    const Scene strap =
+        scene_of("strap: {from: both hand, round: work forefoot}\nposes:\n  - {}\n");
+    CHECK(strap.panels[0].body.fingers[0] > 60.0);
+    CHECK(strap.panels[0].body.fingers[1] > 60.0);
 }
 
 TEST_CASE("a hand on the weight in the other hand is under its end") {
