@@ -87,9 +87,9 @@ TEST_CASE("the cover says for whom, by whom, when and how to reach them") {
     recipe.more = "starts: 2026-03-02\nreview: 2026-03-16\nproblem: {en: Sore calf}\n";
     const Booklet booklet = bench().booklet(bench().plan(recipe.text()), "en");
     const std::string cover = texts_of(booklet, Part::Kind::Cover);
-    for (const char* text :
-         {"Ana P.", "R. Oduya, physiotherapist", "Hilltop Clinic", "+44 1632 960555", "Sore calf",
-          "2 March 2026", "16 March 2026", "It does not replace their advice."}) {
+    for (const char* text : {"Ana P.", "R. Oduya, physiotherapist", "Hilltop Clinic",
+                             "+44 1632 960555", "Sore calf", "2\u00A0March\u00A02026",
+                             "16\u00A0March\u00A02026", "It does not replace their advice."}) {
         INFO(text);
         CHECK(contains(cover, text));
     }
@@ -217,7 +217,7 @@ TEST_CASE("a tempo is said in named phases, in the order in which they are done"
     CHECK(contains(joined(all_words(bench().booklet(planned, "en"))),
                    "Speed: lift for 1 second, then lower for 3 seconds."));
     CHECK(contains(joined(all_words(bench().booklet(planned, "es"))),
-                   "Ritmo: suba en 1 segundo, luego baje en 3 segundos."));
+                   "Ritmo: suba en 1\u00A0segundo, luego baje en 3\u00A0segundos."));
 }
 
 TEST_CASE("the ladder starts low in words") {

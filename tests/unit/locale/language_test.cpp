@@ -241,20 +241,21 @@ TEST_CASE("durations and ranges in words") {
         std::string spanish;
     };
     const std::vector<Row> rows = {
-        {0, 0, "0 seconds", "0 segundos"},
-        {1, 1, "1 second", "1 segundo"},
-        {45, 45, "45 seconds", "45 segundos"},
-        {60, 60, "1 minute", "1 minuto"},
-        {90, 90, "1 minute 30 seconds", "1 minuto y 30 segundos"},
-        {121, 121, "2 minutes 1 second", "2 minutos y 1 segundo"},
-        {3600, 3600, "1 hour", "1 hora"},
-        {4500, 4500, "1 hour 15 minutes", "1 hora y 15 minutos"},
-        {7201, 7201, "2 hours 0 minutes 1 second", "2 horas, 0 minutos y 1 segundo"},
-        {60, 90, "60 to 90 seconds", "60 a 90 segundos"},
-        {0, 1, "0 to 1 second", "0 a 1 segundo"},
-        {120, 180, "2 to 3 minutes", "2 a 3 minutos"},
-        {60, 120, "1 to 2 minutes", "1 a 2 minutos"},
-        {90, 180, "1 minute 30 seconds to 3 minutes", "1 minuto y 30 segundos a 3 minutos"},
+        {0, 0, "0 seconds", "0\u00A0segundos"},
+        {1, 1, "1 second", "1\u00A0segundo"},
+        {45, 45, "45 seconds", "45\u00A0segundos"},
+        {60, 60, "1 minute", "1\u00A0minuto"},
+        {90, 90, "1 minute 30 seconds", "1\u00A0minuto y 30\u00A0segundos"},
+        {121, 121, "2 minutes 1 second", "2\u00A0minutos y 1\u00A0segundo"},
+        {3600, 3600, "1 hour", "1\u00A0hora"},
+        {4500, 4500, "1 hour 15 minutes", "1\u00A0hora y 15\u00A0minutos"},
+        {7201, 7201, "2 hours 0 minutes 1 second", "2\u00A0horas, 0\u00A0minutos y 1\u00A0segundo"},
+        {60, 90, "60 to 90 seconds", "60 a 90\u00A0segundos"},
+        {0, 1, "0 to 1 second", "0 a 1\u00A0segundo"},
+        {120, 180, "2 to 3 minutes", "2 a 3\u00A0minutos"},
+        {60, 120, "1 to 2 minutes", "1 a 2\u00A0minutos"},
+        {90, 180, "1 minute 30 seconds to 3 minutes",
+         "1\u00A0minuto y 30\u00A0segundos a 3\u00A0minutos"},
     };
     const TreeEnvironment tree;
     Sources sources;
@@ -283,10 +284,10 @@ TEST_CASE("dates of the languages there are") {
     REQUIRE(es);
     const std::chrono::year_month_day start(std::chrono::year(2026), std::chrono::month(3),
                                             std::chrono::day(2));
-    CHECK(en->long_date(start) == "Monday, 2 March 2026");
+    CHECK(en->long_date(start) == "Monday, 2\u00A0March\u00A02026");
     CHECK(en->short_date(start) == "2 Mar");
     CHECK(en->weekday_short(start) == "Mon");
-    CHECK(es->long_date(start) == "lunes, 2 de marzo de 2026");
+    CHECK(es->long_date(start) == "lunes, 2\u00A0de\u00A0marzo\u00A0de\u00A02026");
     CHECK(es->short_date(start) == "2 mar");
     CHECK(es->weekday_short(start) == "lun");
     CHECK(es->first_day_of_week() == 1);

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include <unicode/dtfmtsym.h>
@@ -76,6 +77,15 @@ void check_exercise_text(const Language& language, const std::string& key, Findi
         const bool is_name = key.ends_with(".name");
         CHECK((text.back() == '.') == !is_name);
     }
+}
+
+/// A date is kept on one line by no-break spaces, which CLDR leaves to the page.
+std::string with_plain_spaces(std::string pattern) {
+    constexpr std::string_view kNoBreakSpace = "\u00A0";
+    for (std::size_t at = 0; (at = pattern.find(kNoBreakSpace, at)) != std::string::npos;) {
+        pattern.replace(at, kNoBreakSpace.size(), " ");
+    }
+    return pattern;
 }
 
 } // namespace
@@ -177,7 +187,7 @@ TEST_CASE("left and right words come from the side alone") {
 
 // The patterns are written down in language.yaml; ICU 72 (CLDR 42) is asked here whether they are
 // its own. A short date may name its month in full (cut short, not every month is a word that a
-// patient knows), and its day may be tied to the month by U+00A0.
+// patient knows), and U+00A0 may tie the parts of a date.
 TEST_CASE("date patterns are those of CLDR 42") {
     const TreeEnvironment tree;
     for (const std::string& tag : available(tree)) {
@@ -202,12 +212,9 @@ TEST_CASE("date patterns are those of CLDR 42") {
             generator->getBestPattern(skeleton, code).toUTF8String(short_pattern);
             short_patterns.insert(short_pattern);
         }
-        icu::UnicodeString written = icu::UnicodeString::fromUTF8(file->formats.short_date);
-        written.findAndReplace(u"\u00A0", u" ");
-        std::string short_date;
-        written.toUTF8String(short_date);
+        const std::string short_date = with_plain_spaces(file->formats.short_date);
         CAPTURE(tag, short_date);
-        CHECK(file->formats.long_date == long_pattern);
+        CHECK(with_plain_spaces(file->formats.long_date) == with_plain_spaces(long_pattern));
         CHECK(short_patterns.contains(short_date));
     }
 }
