@@ -11,6 +11,7 @@
 #include "figure/contacts.h"
 #include "figure/mirror.h"
 #include "figure/room.h"
+#include "figure/settle.h"
 #include "support/number.h"
 
 namespace tickleaf::figure {
@@ -19,12 +20,9 @@ namespace {
 using support::Findings;
 using support::Side;
 
-constexpr double kMostMiss = 2.0;      // mm
-constexpr double kMostSlide = 20.0;    // mm between poses
 constexpr double kLeastStature = 1000; // mm
 constexpr double kMostStature = 2300;
 constexpr double kBalanceMargin = 12; // mm the centre of mass is asked to be inside the base
-constexpr int kPoseSteps = 40;
 constexpr int kPathSteps = 3;
 constexpr int kPathParts = 6;
 constexpr double kPathEnough = 1.0; // about a millimetre in all contacts together
@@ -141,7 +139,7 @@ class Solver {
         look_ahead();
         Problem problem = make_problem(i);
         const Posture from = i == 0 ? wish_ : postures_.back();
-        const Posture solved = optimise(problem, wish_, kPoseSteps);
+        const Posture solved = settle(problem, wish_, from);
         if (i > 0 && is_traced(i)) {
             trace(i, problem, from, solved);
         }
