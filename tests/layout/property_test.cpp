@@ -101,15 +101,17 @@ bool may_be_too_tall(const Wish& wish) {
     return wish.length > 1.5 || !wish.second_language.empty() || wish.paper == "a5";
 }
 
+/// Without spaces of any kind and without U+2060 and isolates, which only say how a line is set.
 std::string folded(const std::string& text) {
     std::string result;
     for (std::size_t i = 0; i < text.size(); ++i) {
-        const bool isolate = text.compare(i, 2, "\xE2\x81") == 0 && i + 2 < text.size() &&
-                             static_cast<unsigned char>(text[i + 2]) >= 0xA6 &&
-                             static_cast<unsigned char>(text[i + 2]) <= 0xA9;
+        const auto third = i + 2 < text.size() ? static_cast<unsigned char>(text[i + 2]) : 0u;
+        const bool unseen = text.compare(i, 2, "\xE2\x81") == 0 &&
+                            (third == 0xA0 || (third >= 0xA6 && third <= 0xA9));
         const bool no_break = text.compare(i, 2, "\xC2\xA0") == 0;
-        i += isolate ? 2u : no_break ? 1u : 0u;
-        result += isolate || no_break || text[i] == ' ' ? "" : std::string(1, text[i]);
+        const bool space = no_break || text[i] == ' ' || text[i] == '\n';
+        i += unseen ? 2u : no_break ? 1u : 0u;
+        result += unseen || space ? "" : std::string(1, text[i]);
     }
     return result;
 }
