@@ -13,13 +13,14 @@ namespace {
 /// Widths that are equal but for rounding.
 constexpr double kTolerance = 1e-4;
 
-/// Points with, in every part that is wider than the line, the borders of its graphemes.
+/// Points, with their places, among which there are the borders of graphemes in every part that is
+/// wider than the line.
 struct Candidates {
     std::vector<BreakPoint> points;
-    std::vector<std::uint32_t> places; ///< place of every point
+    std::vector<std::uint32_t> places;
 };
 
-Candidates candidates(const Shaped& impl, double width) {
+Candidates with_emergencies(const Shaped& impl, double width) {
     Candidates result{{impl.points.front()}, {0}};
     LanguageState scratch;
     std::uint32_t begin = 0;
@@ -40,6 +41,27 @@ Candidates candidates(const Shaped& impl, double width) {
         begin = place;
     }
     return result;
+}
+
+/// Where lines end, ascending.
+std::vector<std::uint32_t> line_ends(const Shaped& impl, const LineWidths& widths) {
+    const double least = std::min(widths.first, widths.rest);
+    const BreakPoint& last = impl.points.back();
+    if (impl.collected.hard_breaks.empty() && last.end <= least + kTolerance) {
+        return {impl.places.back()};
+    }
+    std::vector<std::uint32_t> places;
+    if (impl.least_width <= least + kTolerance) {
+        for (const std::size_t end : break_lines(impl.points, widths)) {
+            places.push_back(impl.places[end - 1]);
+        }
+        return places;
+    }
+    const Candidates chosen = with_emergencies(impl, least);
+    for (const std::size_t end : break_lines(chosen.points, widths)) {
+        places.push_back(chosen.places[end]);
+    }
+    return places;
 }
 
 /// Shaped before, or now. What was complained of is not kept, so that it is reported again.
@@ -91,11 +113,12 @@ std::vector<Line> Paragraph::lines(const BreakOptions& options) const {
     }
     const double size = impl_->style.size;
     const LineWidths widths{(options.width - options.first_indent) / size, options.width / size};
-    const Candidates chosen = candidates(*impl_->shaped, std::min(widths.first, widths.rest));
+    const std::vector<std::uint32_t> ends = line_ends(*impl_->shaped, widths);
+    lines.reserve(ends.size());
     std::uint32_t begin = 0;
-    for (const std::size_t end : break_lines(chosen.points, widths)) {
-        lines.push_back(place_line(*impl_, begin, chosen.places[end]));
-        begin = chosen.places[end];
+    for (const std::uint32_t end : ends) {
+        lines.push_back(place_line(*impl_, begin, end));
+        begin = end;
     }
     return lines;
 }

@@ -19,10 +19,13 @@ struct VisualRun {
     bool right_to_left;
 };
 
-std::vector<VisualRun> visual_runs(const Shaped& paragraph, Span16 line) {
+/// From left to right.
+template <class Visit>
+void for_each_visual_run(const Shaped& paragraph, Span16 line, const Visit& visit) {
     const UBiDiDirection direction = ubidi_getDirection(paragraph.bidi.get());
     if (direction != UBIDI_MIXED) {
-        return {{line, direction == UBIDI_RTL}};
+        visit(VisualRun{line, direction == UBIDI_RTL});
+        return;
     }
     UErrorCode status = U_ZERO_ERROR;
     const Bidi bidi(ubidi_open());
@@ -30,15 +33,13 @@ std::vector<VisualRun> visual_runs(const Shaped& paragraph, Span16 line) {
                   static_cast<int32_t>(line.end), bidi.get(), &status);
     const int32_t count = ubidi_countRuns(bidi.get(), &status);
     support::internal_error_if(U_FAILURE(status) != 0, "ICU cannot order a line");
-    std::vector<VisualRun> runs;
     for (int32_t i = 0; i < count; ++i) {
         int32_t start = 0;
         int32_t length = 0;
         const UBiDiDirection run = ubidi_getVisualRun(bidi.get(), i, &start, &length);
         const std::uint32_t begin = line.begin + static_cast<std::uint32_t>(start);
-        runs.push_back({{begin, begin + static_cast<std::uint32_t>(length)}, run == UBIDI_RTL});
+        visit(VisualRun{{begin, begin + static_cast<std::uint32_t>(length)}, run == UBIDI_RTL});
     }
-    return runs;
 }
 
 class LinePlacer {
@@ -53,7 +54,7 @@ class LinePlacer {
   private:
     void place_visual_run(const VisualRun& run);
     void place_piece(const ShapedItem& prepared, Span16 piece, bool right_to_left);
-    void set_text_ranges(page::GlyphRun& run, const std::vector<ShapedGlyph>& glyphs,
+    void set_text_ranges(page::GlyphRun& run, std::span<const ShapedGlyph> glyphs,
                          Span16 piece) const;
     bool hangs(const ShapedGlyph& glyph) const { return glyph.cluster >= trimmed_; }
 
@@ -66,7 +67,7 @@ class LinePlacer {
 };
 
 /// Glyphs of one cluster share its text; a cluster ends where the next one begins.
-void LinePlacer::set_text_ranges(page::GlyphRun& run, const std::vector<ShapedGlyph>& glyphs,
+void LinePlacer::set_text_ranges(page::GlyphRun& run, std::span<const ShapedGlyph> glyphs,
                                  Span16 piece) const {
     const auto& offsets = shaped_.collected.offsets;
     const std::uint32_t base = offsets[piece.begin];
@@ -86,10 +87,12 @@ void LinePlacer::set_text_ranges(page::GlyphRun& run, const std::vector<ShapedGl
 }
 
 void LinePlacer::place_piece(const ShapedItem& prepared, Span16 piece, bool right_to_left) {
-    auto glyphs = shaped_.slice(prepared, piece.begin, piece.end);
+    std::vector<ShapedGlyph> anew;
+    std::span<const ShapedGlyph> glyphs = shaped_.slice(prepared, piece.begin, piece.end, anew);
     if (right_to_left != prepared.item.right_to_left()) {
         // Spaces at the end of a line go back to the paragraph's direction (UAX #9 L1).
-        std::reverse(glyphs.begin(), glyphs.end());
+        anew = std::vector<ShapedGlyph>(glyphs.rbegin(), glyphs.rend());
+        glyphs = anew;
     }
     const auto& offsets = shaped_.collected.offsets;
     page::GlyphRun run;
@@ -145,14 +148,13 @@ Line LinePlacer::run() {
     result_.ascent = shaped_.ascent * paragraph_.style.size;
     result_.descent = shaped_.descent * paragraph_.style.size;
     if (line_.begin < line_.end) {
-        for (const VisualRun& visual : visual_runs(shaped_, line_)) {
-            place_visual_run(visual);
-        }
+        for_each_visual_run(shaped_, line_, [this](VisualRun run) { place_visual_run(run); });
     }
     // Placed as they are seen, handed on as they are read: "Article 1" is not "1 Article" in
     // Arabic.
     std::sort(runs_.begin(), runs_.end(),
               [](const auto& a, const auto& b) { return a.first < b.first; });
+    result_.runs.reserve(runs_.size());
     for (auto& run : runs_) {
         result_.runs.push_back(std::move(run.second));
     }

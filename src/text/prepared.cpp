@@ -2,6 +2,7 @@
 #include "text/prepared.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "text/word_cache.h"
 
@@ -9,7 +10,7 @@ namespace tickleaf::text {
 
 namespace {
 
-double advance_of(const std::vector<ShapedGlyph>& glyphs, double scale) {
+double advance_of(std::span<const ShapedGlyph> glyphs, double scale) {
     std::int64_t sum = 0;
     for (const ShapedGlyph& glyph : glyphs) {
         sum += glyph.advance;
@@ -38,44 +39,44 @@ std::uint32_t Shaped::previous_safe(const ShapedItem& prepared, std::uint32_t pl
 }
 
 /// What lies between safe places is taken as it is (HarfBuzz manual, hb_glyph_flags_t).
-std::vector<ShapedGlyph> Shaped::slice(const ShapedItem& prepared, std::uint32_t begin,
-                                       std::uint32_t end) const {
+std::span<const ShapedGlyph> Shaped::slice(const ShapedItem& prepared, std::uint32_t begin,
+                                           std::uint32_t end,
+                                           std::vector<ShapedGlyph>& anew) const {
     const Item& item = prepared.item;
-    std::vector<ShapedGlyph> result;
+    anew.clear();
     const auto shape_anew = [&](std::uint32_t from, std::uint32_t to) {
         if (from < to) {
             Item part = item;
             part.begin = from;
             part.end = to;
-            words->shape_item(context(prepared, nullptr), part, result);
+            words->shape_item(context(prepared, nullptr), part, anew);
         }
     };
     const std::uint32_t from = next_safe(prepared, begin);
     const std::uint32_t to = previous_safe(prepared, end);
     if (from > to) {
         shape_anew(begin, end);
-        return result;
+        return anew;
     }
+    const bool falls = item.right_to_left();
     const auto first = glyphs.begin() + prepared.glyph_begin;
     const auto last = glyphs.begin() + prepared.glyph_end;
-    const auto before = [](std::uint32_t place) {
-        return [place](const ShapedGlyph& glyph) { return glyph.cluster < place; };
+    // Clusters rise from left to right, or fall where the item reads from right to left.
+    const auto edge = [&](std::uint32_t place) {
+        return std::partition_point(first, last, [place, falls](const ShapedGlyph& glyph) {
+            return (glyph.cluster < place) != falls;
+        });
     };
-    const auto at_or_after = [](std::uint32_t place) {
-        return [place](const ShapedGlyph& glyph) { return glyph.cluster >= place; };
-    };
-    if (item.right_to_left()) {
-        shape_anew(to, end);
-        result.insert(result.end(), std::partition_point(first, last, at_or_after(to)),
-                      std::partition_point(first, last, at_or_after(from)));
-        shape_anew(begin, from);
-    } else {
-        shape_anew(begin, from);
-        result.insert(result.end(), std::partition_point(first, last, before(from)),
-                      std::partition_point(first, last, before(to)));
-        shape_anew(to, end);
+    const std::span<const ShapedGlyph> known(edge(falls ? to : from), edge(falls ? from : to));
+    if (from == begin && to == end) {
+        return known;
     }
-    return result;
+    const auto [left_begin, left_end] = falls ? std::pair(to, end) : std::pair(begin, from);
+    const auto [right_begin, right_end] = falls ? std::pair(begin, from) : std::pair(to, end);
+    shape_anew(left_begin, left_end);
+    anew.insert(anew.end(), known.begin(), known.end());
+    shape_anew(right_begin, right_end);
+    return anew;
 }
 
 std::uint32_t Shaped::without_spaces(std::uint32_t begin, std::uint32_t place) const {
@@ -106,10 +107,12 @@ BreakPoint Shaped::point_at(std::uint32_t place) const {
     }
     const std::uint32_t before = previous_safe(*found, place);
     const std::uint32_t after = next_safe(*found, place);
+    std::vector<ShapedGlyph> anew;
     if (end == place) {
-        point.end = positions[before] + advance_of(slice(*found, before, place), found->scale);
+        point.end =
+            positions[before] + advance_of(slice(*found, before, place, anew), found->scale);
     }
-    point.start = positions[after] - advance_of(slice(*found, place, after), found->scale);
+    point.start = positions[after] - advance_of(slice(*found, place, after, anew), found->scale);
     return point;
 }
 

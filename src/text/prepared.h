@@ -8,6 +8,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -60,9 +61,10 @@ struct Shaped {
 
     std::uint32_t size() const { return static_cast<std::uint32_t>(collected.text.size()); }
     ShapeContext context(const ShapedItem& item, hb_buffer_t* buffer) const;
-    /// Glyphs of [begin, end) of an item, shaped anew where its ends ask for it.
-    std::vector<ShapedGlyph> slice(const ShapedItem& item, std::uint32_t begin,
-                                   std::uint32_t end) const;
+    /// Glyphs of [begin, end) of an item: those at hand, or in `anew`, shaped again where the ends
+    /// ask for it.
+    std::span<const ShapedGlyph> slice(const ShapedItem& item, std::uint32_t begin,
+                                       std::uint32_t end, std::vector<ShapedGlyph>& anew) const;
     std::uint32_t next_safe(const ShapedItem& item, std::uint32_t place) const;
     std::uint32_t previous_safe(const ShapedItem& item, std::uint32_t place) const;
     BreakPoint point_at(std::uint32_t place) const;
