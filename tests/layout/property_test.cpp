@@ -101,19 +101,15 @@ bool may_be_too_tall(const Wish& wish) {
     return wish.length > 1.5 || !wish.second_language.empty() || wish.paper == "a5";
 }
 
-/// Without spaces of any kind and without U+2060 and isolates, which only say how a line is set.
-std::string folded(const std::string& text) {
-    std::string result;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const auto third = i + 2 < text.size() ? static_cast<unsigned char>(text[i + 2]) : 0u;
-        const bool unseen = text.compare(i, 2, "\xE2\x81") == 0 &&
-                            (third == 0xA0 || (third >= 0xA6 && third <= 0xA9));
-        const bool no_break = text.compare(i, 2, "\xC2\xA0") == 0;
-        const bool space = no_break || text[i] == ' ' || text[i] == '\n';
-        i += unseen ? 2u : no_break ? 1u : 0u;
-        result += unseen || space ? "" : std::string(1, text[i]);
+/// Without what is not seen: spaces, line ends, word joiners, isolates.
+std::string folded(std::string text) {
+    for (const std::string unseen :
+         {" ", "\n", "\u00A0", "\u2060", "\u2066", "\u2067", "\u2068", "\u2069"}) {
+        for (std::size_t at = 0; (at = text.find(unseen, at)) != std::string::npos;) {
+            text.erase(at, unseen.size());
+        }
     }
-    return result;
+    return text;
 }
 
 /// Strings of the booklet that no page shows. Lines from right to left keep their runs in visual
