@@ -47,13 +47,13 @@ void write_info(Objects& objects, const page::Document& document) {
     Dict info = objects.info();
     info.ascii("Producer", kProducer);
     if (!document.title.empty()) {
-        info.text("Title", document.title);
+        info.text("Title", spoken(document.title));
     }
     if (!document.author.empty()) {
-        info.text("Author", document.author);
+        info.text("Author", spoken(document.author));
     }
     if (!document.subject.empty()) {
-        info.text("Subject", document.subject);
+        info.text("Subject", spoken(document.subject));
     }
     if (const auto date = compact_date(document)) {
         info.ascii("CreationDate", "D:" + *date + "000000Z");
@@ -62,7 +62,7 @@ void write_info(Objects& objects, const page::Document& document) {
 
 /// `<name><rdf:Alt><rdf:li xml:lang="x-default">value` and so on.
 std::string language_alternative(const std::string& name, const std::string& value) {
-    return "<" + name + "><rdf:Alt><rdf:li xml:lang=\"x-default\">" + xml_escaped(value) +
+    return "<" + name + "><rdf:Alt><rdf:li xml:lang=\"x-default\">" + xml_escaped(spoken(value)) +
            "</rdf:li></rdf:Alt></" + name + ">\n";
 }
 
@@ -111,7 +111,7 @@ class OutlineWriter {
     Dict make_item(const page::OutlineEntry& entry) {
         Dict item = objects_.indirect_dict();
         const double y = document_.pages[entry.page].height - entry.y;
-        item.text("Title", entry.title)
+        item.text("Title", spoken(entry.title))
             .put("Dest", objects_.array()
                              .put(pages_[entry.page])
                              .name("XYZ")
@@ -168,11 +168,11 @@ std::string xmp_packet(const page::Document& document, bool claims_accessibility
         xmp += language_alternative("dc:description", document.subject);
     }
     if (!document.author.empty()) {
-        xmp += "<dc:creator><rdf:Seq><rdf:li>" + xml_escaped(document.author) +
+        xmp += "<dc:creator><rdf:Seq><rdf:li>" + xml_escaped(spoken(document.author)) +
                "</rdf:li></rdf:Seq></dc:creator>\n";
     }
     if (!document.language.empty()) {
-        xmp += "<dc:language><rdf:Bag><rdf:li>" + xml_escaped(document.language) +
+        xmp += "<dc:language><rdf:Bag><rdf:li>" + xml_escaped(spoken(document.language)) +
                "</rdf:li></rdf:Bag></dc:language>\n";
     }
     xmp += std::string("<pdf:Producer>") + kProducer + "</pdf:Producer>\n";

@@ -152,12 +152,6 @@ class Words {
 
 } // namespace
 
-bool is_dropped(char32_t c) {
-    return c < 0x20 || c == 0xAD || c == 0x061C || c == 0x200E || c == 0x200F ||
-           is_between(c, 0x202A, 0x202E) || c == 0x2060 || is_between(c, 0x2066, 0x2069) ||
-           c == 0xFEFF || c == 0xFFFE;
-}
-
 RunText distribute_text(const page::GlyphRun& run, const std::vector<bool>& forced) {
     RunText result;
     result.glyphs.resize(run.glyphs.size());

@@ -34,7 +34,5 @@ struct RunText {
 
 /// Glyphs in `forced` (one flag a glyph, or empty) make their word need its text as a whole.
 RunText distribute_text(const page::GlyphRun& run, const std::vector<bool>& forced = {});
-/// True for characters that never reach the file's text.
-bool is_dropped(char32_t c);
 
 } // namespace tickleaf::pdf

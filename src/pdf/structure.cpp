@@ -8,7 +8,6 @@
 #include <tuple>
 
 #include "pdf/object_stream.h"
-#include "pdf/run_text.h"
 #include "pdf/structure_box.h"
 #include "pdf/text_string.h"
 
@@ -43,16 +42,6 @@ const char* scope_name(page::Tag::Scope scope) {
         break;
     }
     return "";
-}
-
-/// A text that is said and not set: without bidi controls, which some voices spell out, and without
-/// spaces that forbid a line end, for which the short encoding has no code.
-std::u32string spoken(const std::string& utf8) {
-    std::u32string text = decode(utf8);
-    std::erase_if(text, is_dropped);
-    std::replace(text.begin(), text.end(), U'\u00A0', U' ');
-    std::replace(text.begin(), text.end(), U'\u202F', U' ');
-    return text;
 }
 
 class TreeWriter {

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "pdf/text_string.h"
 
+#include <algorithm>
+
 #include "support/utf8.h"
 
 namespace tickleaf::pdf {
@@ -113,9 +115,23 @@ void append_text_string(std::string& out, const std::u32string& text) {
     out += "<FEFF" + hex(utf16be(text)) + ">";
 }
 
-std::string xml_escaped(std::string_view utf8) {
+bool is_dropped(char32_t c) {
+    return c < 0x20 || c == 0xAD || c == 0x061C || c == 0x200E || c == 0x200F ||
+           (c >= 0x202A && c <= 0x202E) || c == 0x2060 || (c >= 0x2066 && c <= 0x2069) ||
+           c == 0xFEFF || c == 0xFFFE;
+}
+
+std::u32string spoken(std::string_view utf8) {
+    std::u32string text = decode(utf8);
+    const auto is_blank = [](char32_t c) { return c == U'\n' || c == U'\u00A0' || c == U'\u202F'; };
+    std::replace_if(text.begin(), text.end(), is_blank, U' ');
+    std::erase_if(text, is_dropped);
+    return text;
+}
+
+std::string xml_escaped(std::u32string_view text) {
     std::string out;
-    for (const char32_t c : decode(utf8)) {
+    for (const char32_t c : text) {
         if (c == U'&') {
             out += "&amp;";
         } else if (c == U'<') {

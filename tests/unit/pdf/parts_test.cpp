@@ -38,7 +38,9 @@ TEST_CASE("text strings take the short encoding where it can carry them") {
 }
 
 TEST_CASE("XML keeps no markup and no illegal characters") {
-    CHECK(pdf::xml_escaped("<a & \"b\">\x01") == "&lt;a &amp; &quot;b&quot;&gt;");
+    CHECK(pdf::xml_escaped(U"<a & \"b\">\x01") == "&lt;a &amp; &quot;b&quot;&gt;");
+    // What is said or listed has no controls, and plain spaces only.
+    CHECK(pdf::spoken("\u20682\u00A0\u2060Mar\u2069\nMon\u200F\u202Fkg") == U"2 Mar Mon kg");
 }
 
 TEST_CASE("language tags are those of PDF/UA-1, 7.2") {
