@@ -193,20 +193,6 @@ bool uses(const figure::Facts& facts, std::string_view kind) {
     return std::find(facts.equipment.begin(), facts.equipment.end(), kind) != facts.equipment.end();
 }
 
-std::optional<Callout> care(Desk& desk, const Script& script) {
-    std::vector<Words> sentences = care_sentences(desk, script.exercise);
-    if (sentences.empty()) {
-        return std::nullopt;
-    }
-    Callout callout;
-    callout.kind = Callout::Kind::Caution;
-    callout.title = desk.voice.say("safety.caution");
-    for (Words& sentence : sentences) {
-        add(callout.blocks, paragraph(std::move(sentence)));
-    }
-    return callout;
-}
-
 std::optional<Callout> clinician_note(Desk& desk, const Script& script, std::size_t stage) {
     const auto& lines = desk.written_stage(stage).exercises;
     const prescription::FreeText& note = lines.at(script.exercise.line).note;
@@ -234,6 +220,19 @@ std::string dose_aloud(Tongue& tongue, Voice& voice, const dose::PlannedExercise
 } // namespace
 
 /// Sentences by kind of exercise, and the exercise's own.
+std::optional<Callout> caution(Desk& desk, std::vector<Words> sentences) {
+    if (sentences.empty()) {
+        return std::nullopt;
+    }
+    Callout callout;
+    callout.kind = Callout::Kind::Caution;
+    callout.title = desk.voice.say("safety.caution");
+    for (Words& sentence : sentences) {
+        add(callout.blocks, paragraph(std::move(sentence)));
+    }
+    return callout;
+}
+
 std::vector<Words> care_sentences(Desk& desk, const dose::PlannedExercise& exercise) {
     const Script script{desk.voice, exercise};
     const figure::Facts& facts = desk.facts(exercise.exercise);
@@ -283,8 +282,8 @@ Group exercise_in_pictures(Desk& desk, std::size_t stage, std::size_t index) {
         add(group.blocks, std::move(*note));
     }
     add_all(group.blocks, ladder(desk.voice, planned, desk.rx.pain.carry_on_up_to));
-    if (auto caution = care(desk, script)) {
-        add(group.blocks, std::move(*caution));
+    if (auto framed = caution(desk, care_sentences(desk, script.exercise))) {
+        add(group.blocks, std::move(*framed));
     }
     return group;
 }
@@ -308,8 +307,8 @@ Group exercise(Desk& desk, std::size_t stage, std::size_t index) {
     }
     add(blocks, std::move(columns));
     add_all(blocks, ladder(desk.voice, planned, desk.rx.pain.carry_on_up_to));
-    if (auto caution = care(desk, script)) {
-        add(blocks, std::move(*caution));
+    if (auto framed = caution(desk, care_sentences(desk, script.exercise))) {
+        add(blocks, std::move(*framed));
     }
     return group;
 }

@@ -62,6 +62,8 @@ Callout emergency(Desk& desk);
 Table contact_row(Desk& desk);
 /// The sentences an exercise asks to take care with; none for most.
 std::vector<Words> care_sentences(Desk& desk, const dose::PlannedExercise& exercise);
+/// A framed caution that says them; nothing where there is nothing to say.
+std::optional<Callout> caution(Desk& desk, std::vector<Words> sentences);
 /// The drawing of an exercise with what a blind patient hears of it.
 Figure figure_of(Desk& desk, std::size_t stage, std::size_t exercise);
 /// The room and the body before the first exercise; read on the first stage's page.

@@ -76,16 +76,7 @@ std::optional<Callout> cautions(Desk& desk, std::size_t stage) {
             }));
         }
     }
-    if (items.empty()) {
-        return std::nullopt;
-    }
-    Callout callout;
-    callout.kind = Callout::Kind::Caution;
-    callout.title = desk.voice.say("safety.caution");
-    for (Words& item : items) {
-        add(callout.blocks, paragraph(std::move(item)));
-    }
-    return callout;
+    return caution(desk, std::move(items));
 }
 
 } // namespace

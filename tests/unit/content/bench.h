@@ -3,49 +3,20 @@
 // patients, clinics and numbers invented.
 #pragma once
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <map>
 #include <memory>
 #include <optional>
 #include <random>
-#include <sstream>
 #include <stdexcept>
 #include <string>
 #include <tuple>
 #include <vector>
 
 #include "content/compose.h"
-#include "support/environment.h"
+#include "tests/support/source_tree.h"
 #include "yaml/tree.h"
 
 namespace tickleaf::content::test {
-
-/// The data folders of the source tree.
-class Tree : public support::Environment {
-  public:
-    std::optional<std::string> read_data(const std::string& path) const override {
-        std::ifstream in(std::filesystem::path(TICKLEAF_ROOT) / path, std::ios::binary);
-        if (!in) {
-            return std::nullopt;
-        }
-        std::ostringstream text;
-        text << in.rdbuf();
-        return text.str();
-    }
-    std::vector<std::string> list_data(const std::string& folder) const override {
-        std::vector<std::string> names;
-        std::error_code ignored;
-        for (const auto& entry : std::filesystem::directory_iterator(
-                 std::filesystem::path(TICKLEAF_ROOT) / folder, ignored)) {
-            names.push_back(entry.path().filename().string());
-        }
-        std::sort(names.begin(), names.end());
-        return names;
-    }
-    std::unique_ptr<support::Bytes> map_file(const std::string&) const override { return nullptr; }
-};
 
 /// Everything on the way to a booklet, kept alive together: the exercises of the demo prescription,
 /// which have words in every language; each pose is solved once.
@@ -165,7 +136,7 @@ class Bench {
         return found->second;
     }
 
-    Tree tree_;
+    testing::SourceTree tree_;
     support::Sources sources_;
     support::Findings setup_;
     std::map<std::string, figure::Exercise> exercises_;

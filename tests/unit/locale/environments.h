@@ -2,18 +2,15 @@
 // What these tests read from: files held in memory, and the source tree's own locales/.
 #pragma once
 
-#include <algorithm>
-#include <filesystem>
-#include <fstream>
 #include <map>
 #include <memory>
-#include <sstream>
 #include <string>
 #include <utility>
 #include <vector>
 
 #include "support/environment.h"
 #include "support/finding.h"
+#include "tests/support/source_tree.h"
 
 namespace tickleaf::locale::test {
 
@@ -42,29 +39,7 @@ class MemoryEnvironment : public support::Environment {
     std::map<std::string, std::string> files_;
 };
 
-class TreeEnvironment : public support::Environment {
-  public:
-    std::optional<std::string> read_data(const std::string& path) const override {
-        std::ifstream in(std::filesystem::path(TICKLEAF_ROOT) / path, std::ios::binary);
-        if (!in) {
-            return std::nullopt;
-        }
-        std::ostringstream out;
-        out << in.rdbuf();
-        return out.str();
-    }
-    std::vector<std::string> list_data(const std::string& folder) const override {
-        std::vector<std::string> names;
-        std::error_code ignored;
-        for (const auto& entry : std::filesystem::directory_iterator(
-                 std::filesystem::path(TICKLEAF_ROOT) / folder, ignored)) {
-            names.push_back(entry.path().filename().string());
-        }
-        std::sort(names.begin(), names.end());
-        return names;
-    }
-    std::unique_ptr<support::Bytes> map_file(const std::string&) const override { return nullptr; }
-};
+using TreeEnvironment = testing::SourceTree;
 
 /// All findings as text, one after the other, so that a failing check shows them.
 inline std::string told(const support::Findings& findings, const support::Sources& sources) {

@@ -2,10 +2,6 @@
 // The real fonts of the machine and the data of the source tree, for the tests of text/.
 #pragma once
 
-#include <algorithm>
-#include <cstddef>
-#include <fstream>
-#include <iterator>
 #include <memory>
 #include <optional>
 #include <set>
@@ -13,49 +9,23 @@
 #include <utility>
 #include <vector>
 
-#include "support/environment.h"
+#include "tests/support/source_tree.h"
 #include "text/font_set.h"
 #include "text/fonts.h"
 #include "text/paragraph.h"
 
 namespace tickleaf::text {
 
-class ReadBytes : public support::Bytes {
-  public:
-    explicit ReadBytes(std::vector<char> bytes) : bytes_(std::move(bytes)) {}
-    std::span<const std::byte> view() const override {
-        return std::as_bytes(std::span<const char>(bytes_));
-    }
-
-  private:
-    std::vector<char> bytes_;
-};
-
-class DiskEnvironment : public support::Environment {
+class DiskEnvironment : public testing::SourceTree {
   public:
     std::set<std::string> hidden;     ///< files that are not there for this test
     std::optional<std::string> table; ///< takes the place of templates/fonts.yaml
 
     std::optional<std::string> read_data(const std::string& path) const override {
-        if (table) {
-            return table;
-        }
-        std::ifstream file(std::string(TICKLEAF_ROOT) + "/" + path, std::ios::binary);
-        if (!file) {
-            return std::nullopt;
-        }
-        return std::string(std::istreambuf_iterator<char>(file), {});
+        return table ? table : SourceTree::read_data(path);
     }
-    std::vector<std::string> list_data(const std::string&) const override { return {}; }
     std::unique_ptr<support::Bytes> map_file(const std::string& path) const override {
-        std::ifstream file(path, std::ios::binary | std::ios::ate);
-        if (!file || hidden.count(path) != 0) {
-            return nullptr;
-        }
-        std::vector<char> bytes(static_cast<std::size_t>(file.tellg()));
-        file.seekg(0);
-        file.read(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-        return std::make_unique<ReadBytes>(std::move(bytes));
+        return hidden.count(path) != 0 ? nullptr : SourceTree::map_file(path);
     }
 };
 

@@ -8,11 +8,13 @@
 
 #include "pdf/writer.h"
 #include "support/utf8.h"
+#include "tests/support/breakage.h"
 #include "tests/support/pdf_check.h"
 #include "tests/support/pdf_text.h"
 #include "tests/support/shaped_run.h"
 
 using namespace tickleaf;
+using testing::written;
 
 namespace {
 
@@ -78,17 +80,6 @@ page::Document all_scripts(testing::TestFonts& fonts, std::string& expected) {
     document.pages.push_back(page);
     fonts.embed(document);
     return document;
-}
-
-std::string written(const page::Document& document) {
-    support::Findings findings;
-    const auto bytes = pdf::write(document, findings);
-    for (const auto& finding : findings.all()) {
-        UNSCOPED_INFO(finding.message);
-    }
-    REQUIRE(findings.size() == 0);
-    REQUIRE(bytes.has_value());
-    return *bytes;
 }
 
 /// What a command prints, its standard error included.
