@@ -55,7 +55,7 @@ const Table& first_table(const Booklet& booklet, Table::Role role) {
 } // namespace
 
 TEST_CASE("the demo prescription makes a whole booklet in both languages") {
-    const auto text = Tree().read_data("templates/starters/ankle-sprain.yaml");
+    const auto text = testing::SourceTree().read_data("templates/starters/ankle-sprain.yaml");
     REQUIRE(text);
     const auto planned = bench().plan(*text);
     for (const std::string tag : {"en", "es"}) {

@@ -28,8 +28,8 @@ std::string printed(const Booklet& booklet) {
 }
 
 Booklet demo(Bench::Wish wish, const std::string& tag = "en") {
-    static const auto planned =
-        bench().plan(Tree().read_data("templates/starters/ankle-sprain.yaml").value());
+    static const auto planned = bench().plan(
+        testing::SourceTree().read_data("templates/starters/ankle-sprain.yaml").value());
     support::Findings findings;
     const auto language = bench().language(tag);
     auto made = bench().compose(planned, *language, findings, nullptr, std::move(wish));

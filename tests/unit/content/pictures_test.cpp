@@ -113,7 +113,7 @@ TEST_CASE("in a right-to-left language the low number still comes first, at the 
 }
 
 TEST_CASE("the booklet in pictures keeps safety in words and leaves the steps out") {
-    const auto text = Tree().read_data("templates/starters/ankle-sprain.yaml");
+    const auto text = testing::SourceTree().read_data("templates/starters/ankle-sprain.yaml");
     REQUIRE(text);
     const auto planned = bench().plan(*text);
     for (const char* tag : {"en", "es"}) {
