@@ -215,7 +215,7 @@ TEST_CASE("a tempo is said in named phases, in the order in which they are done"
     recipe.exercises = "      - {do: calf-raise-one-leg, dose: 3 x 10, tempo: 1-0-3}\n";
     const auto planned = bench().plan(recipe.text());
     CHECK(contains(joined(all_words(bench().booklet(planned, "en"))),
-                   "Speed: lift for 1 second, then lower for 3 seconds."));
+                   "Speed: lift for 1\u00A0second, then lower for 3\u00A0seconds."));
     CHECK(contains(joined(all_words(bench().booklet(planned, "es"))),
                    "Ritmo: suba en 1\u00A0segundo, luego baje en 3\u00A0segundos."));
 }
@@ -238,9 +238,9 @@ TEST_CASE("the ladder starts low in words") {
     };
     // Five holds of 45 s are 225 s, the same as fifteen of 15 s (the published isometric regimen of
     // five holds of 45 s; the split is arithmetic).
-    CHECK(row_text(rungs->rows.at(1)) == "15 seconds, 15");
-    CHECK(row_text(rungs->rows.back()) == "45 seconds, 5");
-    CHECK(contains(joined(all_words(made)), "Build up to 45 seconds."));
+    CHECK(row_text(rungs->rows.at(1)) == "15\u00A0seconds, 15");
+    CHECK(row_text(rungs->rows.back()) == "45\u00A0seconds, 5");
+    CHECK(contains(joined(all_words(made)), "Build up to 45\u00A0seconds."));
 }
 
 TEST_CASE("the side stands in words at the exercise, its picture and its boxes") {
