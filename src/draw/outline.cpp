@@ -214,13 +214,16 @@ std::vector<Point> hull(std::vector<Point> points, double least) {
     std::sort(points.begin(), points.end(),
               [](Point a, Point b) { return a.x < b.x || (!(b.x < a.x) && a.y < b.y); });
     std::vector<Point> ring;
+    ring.reserve(points.size() + 2);
+    const auto is_flat = [least](Point a, Point b, Point c) {
+        const double out = turn(a, b, c); // twice the area
+        return out < 0.0 || out * out < 4.0 * least * least * dot(c - a, c - a);
+    };
     const auto half = [&](auto begin, auto end) {
         const std::size_t keep = ring.size();
         for (auto it = begin; it != end; ++it) {
             // A corner that hardly stands out is not worth its bytes.
-            while (ring.size() >= keep + 2 &&
-                   turn(ring[ring.size() - 2], ring.back(), *it) <
-                       2.0 * least * length(*it - ring[ring.size() - 2])) {
+            while (ring.size() >= keep + 2 && is_flat(ring[ring.size() - 2], ring.back(), *it)) {
                 ring.pop_back();
             }
             ring.push_back(*it);

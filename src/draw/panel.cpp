@@ -153,7 +153,7 @@ class Signs {
     bool on_right_;
 };
 
-void paint_furniture(Canvas& canvas, Occupied& occupied, std::vector<Part> furniture) {
+void paint_furniture(Canvas& canvas, std::vector<Part> furniture) {
     std::sort(furniture.begin(), furniture.end(), [](const Part& a, const Part& b) {
         return a.from.depth + a.to.depth < b.from.depth + b.to.depth;
     });
@@ -162,7 +162,6 @@ void paint_furniture(Canvas& canvas, Occupied& occupied, std::vector<Part> furni
             canvas.fill_wider(piece.path, kMuted, piece.round + 0.8);
             canvas.fill_wider(piece.path, kTint, piece.round);
         }
-        add_prop(occupied, part);
     }
 }
 
@@ -227,10 +226,14 @@ void paint_content(Canvas& canvas, const Scene& scene, const Panel& panel, const
             keep_out_of_wall(occupied, prop, camera, top);
         }
         for (Part& part : prop_parts(prop, camera, top)) {
+            // The bars of a rail are too many and too thin for an arrow to keep clear of.
+            if (is_furniture(prop.kind) && prop.kind != Prop::Kind::Rail) {
+                add_prop(occupied, part);
+            }
             (is_furniture(prop.kind) ? furniture : parts).push_back(std::move(part));
         }
     }
-    paint_furniture(canvas, occupied, std::move(furniture));
+    paint_furniture(canvas, std::move(furniture));
     if (panel.ghost) {
         paint_ghost(canvas, body_parts(*panel.ghost, scene, camera));
     }

@@ -9,6 +9,10 @@ namespace tickleaf::figure {
 inline constexpr double kMostMiss = 2.0;   ///< mm, of a contact or into a prop
 inline constexpr double kMostSlide = 20.0; ///< mm between poses
 
+/// How far each angle may stray where the file does not name it: stiff where a bend would be seen
+/// as a movement.
+std::array<double, kDofs> usual_sigma(double stature);
+
 bool is_met(const Problem& problem, const Posture& posture);
 
 /// The posture near `wish`. A body of one size may get stuck where all others pass: then the search

@@ -23,6 +23,7 @@ using support::Side;
 constexpr double kLeastStature = 1000; // mm
 constexpr double kMostStature = 2300;
 constexpr double kBalanceMargin = 12; // mm the centre of mass is asked to be inside the base
+constexpr double kHiddenGain = 0.01;  // of a pose without a picture
 constexpr int kPathSteps = 3;
 constexpr int kPathParts = 6;
 constexpr double kPathEnough = 1.0; // about a millimetre in all contacts together
@@ -32,32 +33,6 @@ constexpr double kAuthoredSigma =
     1.5; // degrees an authored angle may stray at the cost of 1 mm of a contact
 constexpr double kArmsDown = 6;     // degrees that arms beside a lying body slope to the floor
 constexpr double kGazeShare = 0.85; // of a forward lean that the neck makes up for
-
-/// How far each angle may stray where the file does not name it: stiff where a bend would be seen
-/// as a movement.
-std::array<double, kDofs> usual_sigma(double stature) {
-    std::array<double, kDofs> sigma{};
-    sigma[kRootX] = 0.08 * stature;
-    sigma[kRootY] = 0.30 * stature;
-    sigma[kRootZ] = 0.05 * stature;
-    sigma[kRootTurn] = 1.5;
-    sigma[kRootPitch] = 4;
-    sigma[kRootRoll] = 2.5;
-    sigma[kTrunkFlexion] = 3;
-    sigma[kTrunkBend] = 2.5;
-    sigma[kTrunkRotation] = 2;
-    sigma[kNeckFlexion] = 2;
-    sigma[kNeckBend] = 2;
-    sigma[kNeckRotation] = 2;
-    sigma[kNeckRetraction] = 0;
-    constexpr std::array<double, kLimbDofs> kLimb{6, 4, 4, 4, 6, 3, 30, 18, 12, 18, 20, 20, 20, 8};
-    for (std::size_t right = 0; right < 2; ++right) {
-        for (std::size_t dof = 0; dof < kLimbDofs; ++dof) {
-            sigma[limb_dof(right, dof)] = kLimb[dof];
-        }
-    }
-    return sigma;
-}
 
 bool same_part(const Contact& a, const Contact& b) {
     return a.part == b.part && (a.right == b.right || !a.part->paired);
@@ -163,7 +138,7 @@ class Solver {
         if (impl_.band && !impl_.band->round) {
             return true;
         }
-        while (i + 1 < impl_.poses.size() && !impl_.poses[i].has_panel) {
+        while (i + 1 < impl_.poses.size() && !impl_.poses[i].has_panel && !impl_.poses[i].begins) {
             ++i;
         }
         return !impl_.poses[i].arrows.empty();
@@ -294,6 +269,7 @@ class Solver {
         add_contacts(problem, contacts_, props_, before);
         problem.balances = !impl_.facts.passing && !pose.passing;
         problem.balance_margin = kBalanceMargin;
+        problem.least_gain = pose.has_panel ? problem.least_gain : kHiddenGain;
         return problem;
     }
 
