@@ -35,7 +35,7 @@ class RenamedOutlines : public DiskEnvironment {
             return file;
         }
         const auto view = file->view();
-        std::vector<char> bytes(view.size());
+        std::string bytes(view.size(), '\0');
         std::transform(view.begin(), view.end(), bytes.begin(),
                        [](std::byte b) { return static_cast<char>(b); });
         // SID 391 (Adobe), SID 392 (Identity), 0, ROS: how the DICT of this file begins.
@@ -47,7 +47,7 @@ class RenamedOutlines : public DiskEnvironment {
             }
             *(at + 6) = '\x00';
         }
-        return std::make_unique<ReadBytes>(std::move(bytes));
+        return std::make_unique<testing::ReadBytes>(std::move(bytes));
     }
 };
 
