@@ -341,8 +341,9 @@ std::size_t keep_name(Kit& kit, const Slab& name) {
 /// Height of slab `begin` and of all that must follow it.
 double run_height(const std::vector<Slab>& slabs, std::size_t begin) {
     double height = slabs[begin].height(-1.0);
-    for (std::size_t i = begin + 1; i < slabs.size() && (slabs[i].before == Break::Forbidden ||
-                                                         slabs[i].before == Break::Kept);
+    for (std::size_t i = begin + 1;
+         i < slabs.size() && (slabs[i].before == Break::Forbidden ||
+                              slabs[i].before == Break::Paid || slabs[i].before == Break::Kept);
          ++i) {
         height += slabs[i].height(-1.0) + slabs[i].space(-1.0);
     }
@@ -376,7 +377,7 @@ Split split_form(Kit& kit, const Blocks& blocks, const Context& context, Form fo
         split.slabs[i].before = Break::Forbidden;
     }
     Slab& drawing = split.slabs[split.drawing];
-    drawing.before = together == Together::Start ? Break::Forbidden : Break::Allowed;
+    drawing.before = together == Together::Start ? Break::Paid : Break::Allowed;
     drawing.where = split.slabs.front().where;
     return split;
 }
@@ -395,6 +396,21 @@ void keep_start(Kit& kit, std::vector<Slab>& slabs) {
     }
 }
 
+/// A name is not repeated for a line or two: the last of a group stays with what is before it.
+void keep_end(const Kit& kit, std::vector<Slab>& slabs) {
+    constexpr double kLeastTail = 0.12;
+    double tail = 0.0;
+    for (std::size_t i = slabs.size(); i-- > 1;) {
+        tail += slabs[i].height(-1.0) + slabs[i].space(-1.0);
+        const bool may_break =
+            slabs[i].before == Break::Allowed || slabs[i].before == Break::Discouraged;
+        if (tail > kLeastTail * kit.page_height) {
+            break;
+        }
+        slabs[i].before = may_break ? Break::Kept : slabs[i].before;
+    }
+}
+
 /// A group taller than a page goes on under its name, where it best breaks: never between the
 /// drawing and the start of the steps.
 std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& context) {
@@ -404,7 +420,8 @@ std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& cont
     bool fits = false;
     for (const Together together : {Together::Start, Together::DoseAndDrawing, Together::Drawing}) {
         const Blocks ordered = in_split_order(blocks, together != Together::Start);
-        for (const Form form : kSplitForms) {
+        for (Form form : kSplitForms) {
+            form.figure_share = std::min(form.figure_share, kit.split_share);
             // Before the drawing gets too small to be seen from the floor it goes on a page with
             // the steps alone.
             const bool small = together == Together::Start && form.figure_share < kSmallDrawing;
@@ -420,6 +437,7 @@ std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& cont
     }
     if (has_name) {
         keep_start(kit, split.slabs);
+        keep_end(kit, split.slabs);
     }
     const std::size_t head = has_name ? keep_name(kit, split.slabs.front()) : kNone;
     for (std::size_t i = 1; i < split.slabs.size(); ++i) {
@@ -434,6 +452,32 @@ std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& cont
     return std::move(split.slabs);
 }
 
+/// A group in the first form that fits a page; empty where none does.
+std::vector<Slab> on_one_page(Kit& kit, const Blocks& blocks, const Context& context) {
+    const Trial trial(kit);
+    const auto fitting = [&](const Form& form) {
+        std::vector<Slab> slabs = in_form(kit, blocks, context, form);
+        if (least_height(slabs) > kit.page_height) {
+            trial.undo(kit);
+            slabs.clear();
+        }
+        return slabs;
+    };
+    std::vector<Slab> slabs = fitting(kForms[0]);
+    // The closest of either kind tell whether there is anything to look for.
+    constexpr std::size_t kClosestOnes = 2;
+    const std::size_t rest = std::size(kForms) - kClosestOnes;
+    bool any = !slabs.empty();
+    for (std::size_t i = rest; !any && i < std::size(kForms); ++i) {
+        any = !fitting(kForms[i]).empty();
+        trial.undo(kit);
+    }
+    for (std::size_t i = 1; any && slabs.empty() && i < std::size(kForms); ++i) {
+        slabs = fitting(kForms[i]);
+    }
+    return slabs;
+}
+
 } // namespace
 
 Measured measure(Kit& kit, const content::Group& block, const Context& context) {
@@ -442,17 +486,9 @@ Measured measure(Kit& kit, const content::Group& block, const Context& context) 
     Measured result;
     result.before = kit.em(1.5);
     result.after = kit.em(1.5);
-    const Trial trial(kit);
-    for (const Form form : kForms) {
-        result.slabs = in_form(kit, block.blocks, inner, form);
-        if (least_height(result.slabs) <= kit.page_height) {
-            for (std::size_t i = 1; i < result.slabs.size(); ++i) {
-                result.slabs[i].before = Break::Forbidden;
-            }
-            break;
-        }
-        trial.undo(kit);
-        result.slabs.clear();
+    result.slabs = on_one_page(kit, block.blocks, inner);
+    for (std::size_t i = 1; i < result.slabs.size(); ++i) {
+        result.slabs[i].before = Break::Forbidden;
     }
     if (result.slabs.empty() && !block.blocks.empty()) {
         result.slabs = over_pages(kit, block.blocks, inner);

@@ -30,6 +30,7 @@ struct Kit {
     double page_height = 0.0;           ///< of the text area
     double figure_share = 1.0; ///< of the template's figure height, where a group needs the room
     double part_share = 1.0;   ///< the same for a whole part that wants one page
+    double split_share = 1.0;  ///< the most of it where a group goes over two pages
     bool one_column = false;   ///< columns go one under the other
     bool is_first_part = false;
     std::optional<int> filling; ///< lines that fill a page up, where that is known
@@ -51,6 +52,10 @@ inline constexpr int kTightest = 3;
 /// Of a sheet for the door and weeks to fill in: only less space between blocks, lines no closer.
 inline constexpr int kTightestSheet = 4;
 void tighten(Kit& kit, int level);
+
+/// Share of the template's drawing height that is seen from the floor still (common practice), for
+/// a group over two pages.
+inline constexpr double kSmallSplitDrawing = 0.55;
 
 /// Remembers how far the kit has come, so that a measurement made on trial leaves nothing behind.
 class Trial {

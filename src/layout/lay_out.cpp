@@ -133,6 +133,11 @@ bool wants_one_page(Kind kind) {
     return kind == Kind::Cover || kind == Kind::Safety || kind == Kind::Sheet;
 }
 
+/// Smaller than clear print: a clinician's, at a desk.
+bool is_dense(const Kit& kit) {
+    return kit.page->body_size < 12.0;
+}
+
 /// How a part that wants one page is tried.
 struct Fit {
     int tightness = 0;
@@ -161,10 +166,27 @@ std::vector<Fit> fits_of(Kind kind) {
                                : std::vector<Fit>(std::begin(kFits), std::end(kFits));
 }
 
+/// What page breaking needs of slabs, without what is on them.
+std::vector<Slab> bare(const std::vector<Slab>& slabs) {
+    std::vector<Slab> result;
+    result.reserve(slabs.size());
+    for (const Slab& slab : slabs) {
+        Slab outline;
+        outline.extents = slab.extents;
+        outline.space_before = slab.space_before;
+        outline.before = slab.before;
+        outline.repeat = slab.repeat;
+        result.push_back(std::move(outline));
+    }
+    return result;
+}
+
+Worth worth_now(const std::vector<Slab>& slabs, const Kit& kit) {
+    return worth_of({bare(slabs), bare(kit.flow->heads)}, kit.page_height);
+}
+
 std::size_t pages_of(const std::vector<Slab>& slabs, const Kit& kit) {
-    Flow alone{slabs, kit.flow->heads};
-    support::Findings unused;
-    return paginate(alone, kit.page_height, unused).size();
+    return worth_now(slabs, kit).pages;
 }
 
 bool fills_page(const content::Block& block) {
@@ -238,12 +260,72 @@ std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Con
     return measured(0, 0);
 }
 
+/// How a part over several pages is tried: how close it stands, and how large drawings are where an
+/// exercise goes over two pages anyway.
+struct Setting {
+    int tightness = 0;
+    double split_share = 1.0;
+    /// Weighed against what it saves.
+    double cost() const { return 25.0 * tightness + (split_share < 1.0 ? 100.0 : 0.0); }
+};
+
+/// Whether a part set as usual leaves something to be better.
+bool wastes_paper(const Kit& kit, const content::Part& part, const std::vector<Slab>& slabs,
+                  const Worth& worth) {
+    return worth.trouble >= kThinCost || worth.pages > least_pages(slabs, kit) ||
+           wants_one_page(part.kind) || is_dense(kit);
+}
+
+/// A part with pages that hold little, or with an exercise over two of them, stands closer or has
+/// smaller drawings where that saves a page or fills the thin one.
+std::vector<Slab> on_better_pages(Kit& kit, const content::Part& part, const Context& context) {
+    const Trial trial(kit);
+    const std::size_t said = kit.said.size();
+    const auto measured = [&](const Setting& setting) {
+        trial.undo(kit);
+        tighten(kit, setting.tightness);
+        kit.split_share = setting.split_share;
+        std::vector<Slab> slabs = part_slabs(kit, part, context);
+        kit.split_share = 1.0;
+        tighten(kit, 0);
+        return slabs;
+    };
+    std::vector<Slab> slabs = measured({});
+    const Worth usual = worth_now(slabs, kit);
+    const bool split = kit.said.size() > said;
+    if (usual.pages == 1 || (!split && !wastes_paper(kit, part, slabs, usual))) {
+        return slabs;
+    }
+    Setting best;
+    double least = usual.cost();
+    const auto pays = [&](const Setting& setting) {
+        slabs = measured(setting);
+        const double cost = worth_now(slabs, kit).cost() + setting.cost();
+        const bool better = cost < least;
+        best = better ? setting : best;
+        least = std::min(least, cost);
+        return better;
+    };
+    // Small type has no lines to give away, only space between blocks.
+    const int closest = is_dense(kit) ? 1 : kTightest;
+    for (const double share : {1.0, kSmallSplitDrawing}) {
+        // What the closest does not better nothing looser does.
+        const bool worth_a_look = share == 1.0 || split;
+        for (int tightness = closest; worth_a_look && tightness >= 0; --tightness) {
+            if (!pays({tightness, share})) {
+                break;
+            }
+        }
+    }
+    return measured(best);
+}
+
 std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Context& context) {
     if (part.kind == Kind::Logbook || part.kind == Kind::Refill) {
         return on_fewest_pages(kit, part, context);
     }
     if (!wants_one_page(part.kind)) {
-        return part_slabs(kit, part, context);
+        return on_better_pages(kit, part, context);
     }
     const Trial trial(kit);
     for (const Fit fit : fits_of(part.kind)) {
@@ -262,8 +344,9 @@ std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Contex
                 "\"" + part.title.text + "\" does not fit one page of template \"" +
                     kit.page->name + "\" at its type size and takes more",
                 "put fewer exercises into the stage, or print it on larger paper");
+        return part_slabs(kit, part, context);
     }
-    return part_slabs(kit, part, context);
+    return on_better_pages(kit, part, context);
 }
 
 /// These are looked up by leafing through, so they start a page whatever the headings say.

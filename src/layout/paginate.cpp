@@ -17,8 +17,8 @@ constexpr double kSlackCost = 100.0;
 constexpr double kShrinkCost = 60.0;
 // A break inside a paragraph, list or table where one between blocks would do.
 constexpr double kDiscouragedCost = 30.0;
-// A page less than a third full that does not end a part.
-constexpr double kThinCost = 500.0;
+// A break inside what is used together: less than a page, more than evenly filled pages gain.
+constexpr double kPaidCost = 300.0;
 // A little over a third: the last line of a page has space below its ink.
 constexpr double kThin = 0.37;
 // Rounding in sums of heights must not push a slab to the next page.
@@ -48,7 +48,13 @@ double top_extra(const Flow& flow, std::size_t first, double k) {
 
 bool may_begin(const Slab& slab) {
     return slab.before == Break::Allowed || slab.before == Break::Discouraged ||
-           slab.before == Break::Forced;
+           slab.before == Break::Paid || slab.before == Break::Forced;
+}
+
+double break_cost(Break before) {
+    return before == Break::Discouraged ? kDiscouragedCost
+           : before == Break::Paid      ? kPaidCost
+                                        : 0.0;
 }
 
 double page_cost(double rest, double least, double height, bool ends_part) {
@@ -132,8 +138,7 @@ struct Best {
 void look_back(const Flow& flow, const Sums& sums, std::vector<Best>& best, std::size_t end,
                double height) {
     const bool ends_part = end == flow.slabs.size() || flow.slabs[end].before == Break::Forced;
-    const bool discouraged =
-        end < flow.slabs.size() && flow.slabs[end].before == Break::Discouraged;
+    const double broken = end < flow.slabs.size() ? break_cost(flow.slabs[end].before) : 0.0;
     bool any = false;
     for (std::size_t first = end; first-- > 0;) {
         if (first != 0 && !may_begin(flow.slabs[first])) {
@@ -144,8 +149,8 @@ void look_back(const Flow& flow, const Sums& sums, std::vector<Best>& best, std:
         const bool fits = least <= height + kTolerance;
         // A slab that fits no page has been reported; it still gets a page of its own.
         if (fits || !any) {
-            const double cost = best[first].cost + page_cost(rest, least, height, ends_part) +
-                                (discouraged ? kDiscouragedCost : 0.0);
+            const double cost =
+                best[first].cost + page_cost(rest, least, height, ends_part) + broken;
             if (cost < best[end].cost) {
                 best[end] = {cost, first};
             }
@@ -155,6 +160,19 @@ void look_back(const Flow& flow, const Sums& sums, std::vector<Best>& best, std:
             break;
         }
     }
+}
+
+std::vector<Best> best_cuts(const Flow& flow, double height) {
+    const std::size_t count = flow.slabs.size();
+    const Sums sums(flow);
+    std::vector<Best> best(count + 1);
+    best[0].cost = 0.0;
+    for (std::size_t end = 1; end <= count; ++end) {
+        if (end == count || may_begin(flow.slabs[end])) {
+            look_back(flow, sums, best, end, height);
+        }
+    }
+    return best;
 }
 
 /// The largest flex up to `most` at which the page still holds its slabs.
@@ -199,19 +217,23 @@ double page_height(const Flow& flow, std::size_t first, std::size_t last, double
     return result;
 }
 
+Worth worth_of(Flow flow, double height) {
+    support::Findings unused;
+    part_tall_runs(flow, height, unused);
+    const std::vector<Best> best = best_cuts(flow, height);
+    Worth worth;
+    for (std::size_t end = flow.slabs.size(); end > 0; end = best[end].from) {
+        ++worth.pages;
+    }
+    worth.trouble = best.back().cost - kPageCost * static_cast<double>(worth.pages);
+    return worth;
+}
+
 std::vector<PageCut> paginate(Flow& flow, double height, support::Findings& findings) {
     part_tall_runs(flow, height, findings);
-    const std::size_t count = flow.slabs.size();
-    const Sums sums(flow);
-    std::vector<Best> best(count + 1);
-    best[0].cost = 0.0;
-    for (std::size_t end = 1; end <= count; ++end) {
-        if (end == count || may_begin(flow.slabs[end])) {
-            look_back(flow, sums, best, end, height);
-        }
-    }
+    const std::vector<Best> best = best_cuts(flow, height);
     std::vector<PageCut> cuts;
-    for (std::size_t end = count; end > 0; end = best[end].from) {
+    for (std::size_t end = flow.slabs.size(); end > 0; end = best[end].from) {
         PageCut cut;
         cut.first = best[end].from;
         cut.last = end;

@@ -28,6 +28,18 @@ inline constexpr std::size_t kMaxPages = 4000;
 /// out.
 double page_height(const Flow& flow, std::size_t first, std::size_t last, double k);
 
+/// What a page less than a third full costs that does not end a part; a page costs twice as much.
+inline constexpr double kThinCost = 500.0;
+
+/// How well a flow breaks: its pages, and what is wrong with them (empty space, thin pages, breaks
+/// at bad places) in the unit of kThinCost.
+struct Worth {
+    std::size_t pages = 0;
+    double trouble = 0.0;
+    double cost() const { return 2.0 * kThinCost * static_cast<double>(pages) + trouble; }
+};
+Worth worth_of(Flow flow, double height);
+
 std::vector<PageCut> paginate(Flow& flow, double height, support::Findings& findings);
 
 } // namespace tickleaf::layout

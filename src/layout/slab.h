@@ -73,9 +73,9 @@ struct Fragment {
     std::size_t tag = page::kArtifact;
 };
 
-/// Whether a page may begin with this slab. Kept: it follows a heading; parted only where a page
-/// cannot hold both.
-enum class Break { Allowed, Discouraged, Kept, Forbidden, Forced };
+/// Whether a page may begin with this slab. Paid: only where that saves a page or a thin one. Kept:
+/// it follows a heading; parted only where a page cannot hold both.
+enum class Break { Allowed, Discouraged, Paid, Kept, Forbidden, Forced };
 
 struct Slab {
     std::vector<Fragment> fragments;

@@ -73,10 +73,10 @@ text::Style cell_style(const Kit& kit, const Frame& frame, const Row& row, const
     return kit.style(size, weight, quiet ? frame.context.muted : frame.context.text);
 }
 
-double box_gap(const Kit& kit) {
-    // Boxes stand at least 1.4 mm apart: three and their cell's padding are a seventh of an A4 line
-    // less the names (common practice).
-    return std::max(support::Length::from_mm(1.4).pt(), kit.em(0.3));
+/// Three boxes and their cell's padding are a seventh of an A4 line less the names (common
+/// practice).
+double box_gap() {
+    return support::Length::from_mm(1.4).pt();
 }
 
 ColumnWish wish_of(Kit& kit, const Frame& frame, const Row& row, const Cell& cell) {
@@ -102,7 +102,7 @@ ColumnWish wish_of(Kit& kit, const Frame& frame, const Row& row, const Cell& cel
         const double row_of = std::min(cell.tick_boxes, 3);
         wish.least = std::max(wish.least, side + kBoxPad * 2.0);
         wish.natural =
-            std::max(wish.natural, row_of * (side + box_gap(kit)) - box_gap(kit) + kBoxPad * 2.0);
+            std::max(wish.natural, row_of * (side + box_gap()) - box_gap() + kBoxPad * 2.0);
     }
     if (cell.write_in) {
         wish.least = std::max(wish.least, kit.em(1.6));
@@ -151,7 +151,7 @@ double log_height(Kit& kit, const Frame& frame, double names, int boxes) {
             most = std::max(most, cell.tick_boxes);
         }
         const int lines = (most + boxes - 1) / boxes;
-        const double ticks = lines * (side + box_gap(kit)) - box_gap(kit);
+        const double ticks = lines * (side + box_gap()) - box_gap();
         const Cell& name = row.cells.front();
         double words = 0.0;
         for (const content::Words* w = &name.words; w != nullptr && !row.header;
@@ -189,7 +189,7 @@ void share_days(Kit& kit, const Frame& frame, std::vector<ColumnWish>& wishes) {
     double lowest = std::numeric_limits<double>::infinity();
     for (int boxes = std::min(kMostInRow, most); boxes >= 1; --boxes) {
         const double row =
-            boxes * (kit.page->tick_box.pt() + box_gap(kit)) - box_gap(kit) + kBoxPad * 2.0 + 0.01;
+            boxes * (kit.page->tick_box.pt() + box_gap()) - box_gap() + kBoxPad * 2.0 + 0.01;
         const double day = std::max(widest.least, row);
         if (width - day * days < names) {
             continue;
@@ -271,8 +271,8 @@ void place_columns(Kit& kit, Frame& frame, const ColumnWidths& found) {
 double add_tick_boxes(Frame& frame, Slab& slab, const Cell& cell, Placement at) {
     Kit& kit = *frame.kit;
     const double side = kit.page->tick_box.pt();
-    const double step = side + box_gap(kit);
-    const int fit = std::max(1, static_cast<int>((at.width + box_gap(kit) + 0.01) / step));
+    const double step = side + box_gap();
+    const int fit = std::max(1, static_cast<int>((at.width + box_gap() + 0.01) / step));
     const int rows = (cell.tick_boxes + fit - 1) / fit;
     // Boxes that need a second row are shared out evenly over the rows.
     const int per_row = (cell.tick_boxes + rows - 1) / rows;
@@ -284,7 +284,7 @@ double add_tick_boxes(Frame& frame, Slab& slab, const Cell& cell, Placement at) 
         }
         Placement box;
         const int in_row = std::min(per_row, cell.tick_boxes - i / per_row * per_row);
-        const double row_width = step * in_row - box_gap(kit);
+        const double row_width = step * in_row - box_gap();
         box.x = at.x + std::max(0.0, (at.width - row_width) / 2.0) + step * (i % per_row);
         box.y = at.y + step * (i / per_row);
         box.width = side;
@@ -297,7 +297,7 @@ double add_tick_boxes(Frame& frame, Slab& slab, const Cell& cell, Placement at) 
             add_shape(slab, tick_mark(side, frame.context.text), box);
         }
     }
-    return step * rows - box_gap(kit);
+    return step * rows - box_gap();
 }
 
 Tag::Scope scope_of(const Row& row, const Cell& cell) {
@@ -433,6 +433,9 @@ void add_rows(Frame& frame, Measured& result) {
     }
     const std::size_t head =
         headers > 0 && headers < rows.size() ? keep_head(kit, rows, headers) : kNone;
+    // Three rows that fill half a page leave a gap before them if nothing may part them.
+    constexpr double kTall = 0.4;
+    const bool tall = total_height(rows, 0.0) > kTall * kit.page_height;
     const std::size_t whole = rows.size() - headers <= 3 ? rows.size() : headers;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         // A head never stands alone, and no single row is left on either page.
@@ -442,10 +445,11 @@ void add_rows(Frame& frame, Measured& result) {
         const bool edge = i <= whole || i < headers + 2 || i + 1 >= rows.size() || under_band;
         const bool first = i == 0 && result.slabs.empty();
         const bool sheet = frame.table->role == Table::Role::Sheet;
-        rows[i].before = first   ? Break::Allowed
-                         : edge  ? Break::Kept
-                         : sheet ? Break::Allowed
-                                 : Break::Discouraged;
+        rows[i].before = first                                         ? Break::Allowed
+                         : tall && whole == rows.size() && i > headers ? Break::Paid
+                         : edge                                        ? Break::Kept
+                         : sheet                                       ? Break::Allowed
+                                                                       : Break::Discouraged;
         rows[i].repeat = i > headers ? head : kNone;
         result.slabs.push_back(std::move(rows[i]));
     }
@@ -512,6 +516,8 @@ Measured measure(Kit& kit, const content::Table& block, const Context& context) 
         place_columns(kit, frame, widths);
     }
     add_rows(frame, result);
+    // What explains a plan stands under it, not on the page after it.
+    result.near_next = block.role == Table::Role::Plan;
     return result;
 }
 

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "layout/lay_out.h"
+#include "layout/paginate.h"
 #include "layout/verify.h"
 #include "tests/unit/layout/house.h"
 #include "tests/unit/layout/sample.h"
@@ -142,4 +143,98 @@ TEST_CASE("weeks to fill in stand two on a page where their closest setting allo
     REQUIRE(laid.document);
     CHECK(laid.document->pages.size() == 3);
     CHECK(to_text(verify(*laid.document, refill)) == "");
+}
+
+TEST_CASE("a break that has to pay is taken for a page, not for evenness") {
+    const auto cuts_of = [](const std::vector<std::pair<double, Break>>& heights) {
+        Flow flow;
+        for (const auto& [height, before] : heights) {
+            Slab slab;
+            slab.extents = {Extent{height, 0.0}};
+            slab.before = before;
+            flow.slabs.push_back(slab);
+        }
+        support::Findings findings;
+        std::vector<std::size_t> firsts;
+        for (const PageCut& cut : paginate(flow, 100.0, findings)) {
+            firsts.push_back(cut.first);
+        }
+        CHECK(findings.size() == 0);
+        return firsts;
+    };
+    const auto allowed = Break::Allowed;
+    CHECK(cuts_of({{60, allowed}, {30, allowed}, {60, Break::Paid}, {30, allowed}}) ==
+          std::vector<std::size_t>{0, 2});
+    CHECK(cuts_of({{60, allowed}, {30, allowed}, {60, Break::Paid}}) ==
+          std::vector<std::size_t>{0, 1});
+}
+
+TEST_CASE("a thin page is trouble, the end of a part is not") {
+    const auto worth = [](std::vector<double> heights) {
+        Flow flow;
+        for (const double height : heights) {
+            Slab slab;
+            slab.extents = {Extent{height, 0.0}};
+            flow.slabs.push_back(slab);
+        }
+        return worth_of(flow, 100.0);
+    };
+    CHECK(worth({95, 20, 95}).pages == 3);
+    CHECK(worth({95, 20, 95}).trouble >= kThinCost);
+    CHECK(worth({95, 95, 20}).trouble < kThinCost);
+    CHECK(worth({95, 95, 20}).cost() < worth({95, 20, 95}).cost());
+}
+
+TEST_CASE("a safety page that needs more than one stands closer where that saves a page") {
+    const PageTemplate large = test::template_of("large-print");
+    int saved = 0;
+    for (int count = 30; count < 80; ++count) {
+        CAPTURE(count);
+        test::Sampler sampler({});
+        content::Booklet booklet = sampler.booklet();
+        booklet.parts.resize(1);
+        content::Part& part = booklet.parts.front();
+        part.blocks.clear();
+        for (int i = 0; i < count; ++i) {
+            part.blocks.push_back(
+                {content::Paragraph{content::Paragraph::Role::Body, sampler.prose(1, 1)}});
+        }
+        part.kind = content::Part::Kind::Stage;
+        const Laid usual = lay(booklet, large);
+        part.kind = content::Part::Kind::Safety;
+        const Laid closer = lay(booklet, large);
+        REQUIRE((usual.document && closer.document));
+        CHECK(closer.document->pages.size() <= usual.document->pages.size());
+        saved += closer.document->pages.size() < usual.document->pages.size() &&
+                         closer.document->pages.size() > 1
+                     ? 1
+                     : 0;
+        CHECK(to_text(verify(*closer.document, large)) == "");
+    }
+    CHECK(saved > 0);
+}
+
+TEST_CASE("an exercise over two pages does not repeat its name for a line") {
+    test::Sampler sampler({});
+    const PageTemplate large = test::template_of("large-print");
+    for (int steps = 3; steps < 16; ++steps) {
+        CAPTURE(steps);
+        content::Heading name;
+        name.level = 2;
+        name.words = sampler.line("Heel raise on two legs", "");
+        const content::Paragraph last{content::Paragraph::Role::Small, sampler.line("Easier", "")};
+        content::Group group;
+        content::Columns columns{0.43, {{sampler.steps(steps)}}, {}};
+        columns.second = {{test::Sampler::figure_of(sampler)}, {last}, {last}};
+        group.blocks = {{name}, {columns}};
+        const Laid laid = lay(one_exercise(sampler, group), large);
+        REQUIRE(laid.document);
+        const page::Page& end = laid.document->pages.back();
+        double bottom = 0.0;
+        for (const page::Item& item : end.items) {
+            const auto* run = std::get_if<page::GlyphRun>(&item.content);
+            bottom = run != nullptr && !item.pagination ? std::max(bottom, run->origin.y) : bottom;
+        }
+        CHECK(bottom - large.margin_top.pt() > 0.1 * large.text_height());
+    }
 }
