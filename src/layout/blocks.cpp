@@ -231,19 +231,38 @@ double width_in_lines(Kit& kit, const content::Words& words, const text::Style& 
     return result;
 }
 
+namespace {
+
+/// How many exercises stand side by side from here on; 0 where they do not.
+std::size_t cells_from(const Kit& kit, const std::vector<content::Block>& blocks, std::size_t at) {
+    std::size_t count = 0;
+    while (kit.abreast > 1 && count < kit.abreast && at + count < blocks.size() &&
+           is_cell(blocks[at + count])) {
+        ++count;
+    }
+    return count;
+}
+
+} // namespace
+
 std::vector<Slab> measure_blocks(Kit& kit, const std::vector<content::Block>& blocks,
                                  const Context& context) {
     std::vector<Slab> all;
     double space_after = 0.0;
     Wish wish;
     bool forced = false;
-    for (const content::Block& block : blocks) {
+    for (std::size_t i = 0; i < blocks.size(); ++i) {
+        const content::Block& block = blocks[i];
         if (std::holds_alternative<content::PageBreak>(block.value)) {
             forced = true;
             continue;
         }
-        Measured measured = std::visit(
-            [&](const auto& value) { return measure(kit, value, context); }, block.value);
+        const std::size_t cells = cells_from(kit, blocks, i);
+        Measured measured =
+            cells > 0 ? measure_abreast(kit, &block, cells, context)
+                      : std::visit([&](const auto& value) { return measure(kit, value, context); },
+                                   block.value);
+        i += cells > 0 ? cells - 1 : 0;
         if (forced && !measured.slabs.empty()) {
             measured.slabs.front().before = Break::Forced;
             forced = false;

@@ -31,6 +31,7 @@ struct Kit {
     double figure_share = 1.0; ///< of the template's figure height, where a group needs the room
     double part_share = 1.0;   ///< the same for a whole part that wants one page
     double split_share = 1.0;  ///< the most of it where a group goes over two pages
+    std::size_t abreast = 1;   ///< exercises of a sheet side by side
     bool one_column = false;   ///< columns go one under the other
     bool is_first_part = false;
     std::optional<int> filling; ///< lines that fill a page up, where that is known
@@ -110,6 +111,20 @@ Measured measure(Kit& kit, const content::PageBreak& block, const Context& conte
 Measured measure(Kit& kit, const content::Divider& block, const Context& context);
 /// Greatest height of a drawing as things are measured now.
 double figure_limit(const Kit& kit);
+/// An exercise of a sheet: words and a drawing.
+bool is_cell(const content::Block& block);
+/// Whether words of so many exercises side by side have lines long enough.
+bool may_stand_abreast(const Kit& kit, std::size_t count, double width);
+/// Cells side by side, as many to the width as the kit says.
+Measured measure_abreast(Kit& kit, const content::Block* blocks, std::size_t count,
+                         const Context& context);
+/// The slabs of a part as the kit has it.
+using SetPart = std::vector<Slab> (*)(Kit& kit, const content::Part& part, const Context& context);
+/// A sheet for the door is read standing: space goes before the drawings get small, exercises stand
+/// one under the other or side by side as makes them larger, and at the closest they are as large
+/// as the page lets them be.
+std::vector<Slab> on_a_sheet(Kit& kit, const content::Part& part, const Context& context,
+                             SetPart set);
 /// A Dose table as a band of big labelled cells.
 Measured measure_dose(Kit& kit, const content::Table& block, const Context& context);
 

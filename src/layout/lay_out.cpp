@@ -138,34 +138,6 @@ bool is_dense(const Kit& kit) {
     return kit.page->body_size < 12.0;
 }
 
-/// How a part that wants one page is tried.
-struct Fit {
-    int tightness = 0;
-    double figure_share = 1.0;
-};
-constexpr Fit kFits[] = {{0, 1.0}, {1, 1.0}, {2, 1.0}, {3, 1.0}};
-
-/// A sheet for the door is read standing: space goes before the drawings get small, and at the
-/// closest they are as large as the page lets them be.
-std::vector<Fit> sheet_fits() {
-    constexpr double kStep = 0.05;
-    constexpr double kGood = 0.7;
-    constexpr double kLeast = 0.25;
-    std::vector<Fit> fits;
-    for (int tightness = 0; tightness <= kTightestSheet; ++tightness) {
-        const double least = tightness == kTightestSheet ? kLeast : kGood;
-        for (int i = 0; 1.0 - kStep * i > least - kStep / 2.0; ++i) {
-            fits.push_back({tightness, 1.0 - kStep * i});
-        }
-    }
-    return fits;
-}
-
-std::vector<Fit> fits_of(Kind kind) {
-    return kind == Kind::Sheet ? sheet_fits()
-                               : std::vector<Fit>(std::begin(kFits), std::end(kFits));
-}
-
 /// What page breaking needs of slabs, without what is on them.
 std::vector<Slab> bare(const std::vector<Slab>& slabs) {
     std::vector<Slab> result;
@@ -327,24 +299,18 @@ std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Contex
     if (!wants_one_page(part.kind)) {
         return on_better_pages(kit, part, context);
     }
+    if (part.kind == Kind::Sheet) {
+        return on_a_sheet(kit, part, context, part_slabs);
+    }
     const Trial trial(kit);
-    for (const Fit fit : fits_of(part.kind)) {
-        tighten(kit, fit.tightness);
-        kit.part_share = fit.figure_share;
+    for (int tightness = 0; tightness <= kTightest; ++tightness) {
+        tighten(kit, tightness);
         std::vector<Slab> slabs = part_slabs(kit, part, context);
         tighten(kit, 0);
-        kit.part_share = 1.0;
         if (total_height(slabs, -1.0) <= kit.page_height) {
             return slabs;
         }
         trial.undo(kit);
-    }
-    if (part.kind == Kind::Sheet) {
-        kit.say(support::Severity::Warning, part.title.span, "layout-one-page",
-                "\"" + part.title.text + "\" does not fit one page of template \"" +
-                    kit.page->name + "\" at its type size and takes more",
-                "put fewer exercises into the stage, or print it on larger paper");
-        return part_slabs(kit, part, context);
     }
     return on_better_pages(kit, part, context);
 }

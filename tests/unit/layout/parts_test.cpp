@@ -238,3 +238,59 @@ TEST_CASE("an exercise over two pages does not repeat its name for a line") {
         CHECK(bottom - large.margin_top.pt() > 0.1 * large.text_height());
     }
 }
+
+TEST_CASE("exercises of a sheet stand side by side where that makes their drawings larger") {
+    for (const bool arabic : {false, true}) {
+        CAPTURE(arabic);
+        test::SampleOptions options;
+        options.language = arabic ? "ar" : "en";
+        options.right_to_left = arabic;
+        test::Sampler sampler(options);
+        content::Booklet booklet = sampler.booklet();
+        booklet.parts.resize(2);
+        std::swap(booklet.parts[0], booklet.parts[1]);
+        booklet.parts.resize(1);
+        content::Part& part = booklet.parts.front(); // pain and stop signs fill most of the page
+        part.kind = content::Part::Kind::Sheet;
+        std::vector<content::Block> rows;
+        for (int i = 0; i < 3; ++i) {
+            content::Heading name;
+            name.level = 2;
+            name.words = sampler.line("Heel raise", "رفع الكعبين");
+            content::Columns columns;
+            columns.first = {{name},
+                             {content::Paragraph{content::Paragraph::Role::Strong,
+                                                 sampler.line("Sets: 3", "مجموعات: ٣")}}};
+            columns.second = {{test::Sampler::figure_of(sampler)}};
+            content::Group group;
+            group.blocks = {{columns}};
+            rows.push_back({group});
+        }
+        part.blocks.insert(part.blocks.begin() + 1, rows.begin(), rows.end());
+        for (int i = 0; i < 13; ++i) {
+            part.blocks.push_back(
+                {content::Paragraph{content::Paragraph::Role::Body, sampler.prose(1, 1)}});
+        }
+        const PageTemplate sheet = test::template_of("one-sheet");
+        const Laid laid = lay(booklet, sheet);
+        REQUIRE(laid.document);
+        CHECK(laid.document->pages.size() == 1);
+        CHECK(to_text(verify(*laid.document, sheet)) == "");
+        std::vector<const page::PlacedDrawing*> drawings;
+        for (const page::Item& item : laid.document->pages.front().items) {
+            if (const auto* placed = std::get_if<page::PlacedDrawing>(&item.content)) {
+                drawings.push_back(placed);
+            }
+        }
+        REQUIRE(drawings.size() == 3);
+        const auto floor_of = [](const page::PlacedDrawing& one) {
+            return one.origin.y + one.drawing->height * one.scale;
+        };
+        CHECK(floor_of(*drawings[0]) == Approx(floor_of(*drawings[1])));
+        CHECK(floor_of(*drawings[0]) == Approx(floor_of(*drawings[2])));
+        // The first stands where reading starts.
+        CHECK((drawings[0]->origin.x < drawings[2]->origin.x) == !arabic);
+        // One under the other they would be no wider than a fifth of the line.
+        CHECK(drawings[0]->drawing->width * drawings[0]->scale > sheet.text_width() * 0.25);
+    }
+}
