@@ -437,6 +437,9 @@ void add_rows(Frame& frame, Measured& result) {
     constexpr double kTall = 0.4;
     const bool tall = total_height(rows, 0.0) > kTall * kit.page_height;
     const std::size_t whole = rows.size() - headers <= 3 ? rows.size() : headers;
+    const auto are_tall = [&](std::size_t first) {
+        return rows[first].height(0.0) + rows[first + 1].height(0.0) > kTall * kit.page_height;
+    };
     for (std::size_t i = 0; i < rows.size(); ++i) {
         // A head never stands alone, and no single row is left on either page.
         // The first row under a band that names what follows stays with it.
@@ -445,11 +448,12 @@ void add_rows(Frame& frame, Measured& result) {
         const bool edge = i <= whole || i < headers + 2 || i + 1 >= rows.size() || under_band;
         const bool first = i == 0 && result.slabs.empty();
         const bool sheet = frame.table->role == Table::Role::Sheet;
-        rows[i].before = first                                         ? Break::Allowed
-                         : tall && whole == rows.size() && i > headers ? Break::Paid
-                         : edge                                        ? Break::Kept
-                         : sheet                                       ? Break::Allowed
-                                                                       : Break::Discouraged;
+        rows[i].before = first                                           ? Break::Allowed
+                         : tall && whole == rows.size() && i > headers   ? Break::Paid
+                         : i > headers && !under_band && are_tall(i - 1) ? Break::Paid
+                         : edge                                          ? Break::Kept
+                         : sheet                                         ? Break::Allowed
+                                                                         : Break::Discouraged;
         rows[i].repeat = i > headers ? head : kNone;
         result.slabs.push_back(std::move(rows[i]));
     }

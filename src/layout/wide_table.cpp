@@ -81,10 +81,14 @@ Measured as_facts(Kit& kit, const Table& block, const Context& context) {
             facts.rows.push_back(Row{{labels.cells[c], std::move(value)}, false});
         }
         Measured one = measure(kit, facts, context);
+        // What no page holds breaks as any table of facts does.
+        const bool whole = total_height(one.slabs, -1.0) <= kit.page_height;
         for (std::size_t r = 0; r < one.slabs.size(); ++r) {
-            one.slabs[r].before = r > 0    ? Break::Forbidden
-                                  : i == 1 ? Break::Allowed
-                                           : Break::Discouraged;
+            if (r == 0) {
+                one.slabs[r].before = i == 1 ? Break::Allowed : Break::Discouraged;
+            } else if (whole) {
+                one.slabs[r].before = Break::Forbidden;
+            }
             one.slabs[r].space_before = r == 0 && i > 1 ? kit.gap(1.0) : 0.0;
             result.slabs.push_back(std::move(one.slabs[r]));
         }
