@@ -183,23 +183,34 @@ double widest(Kit& kit, const content::Words& words, const text::Style& style,
 struct Wish {
     bool keep = false;
     bool near = false;
+    bool leads = false;
 };
 
-void join(std::vector<Slab>& all, Measured&& next, double& space_after, Wish& wish, double space) {
+/// A heading and a line or two under it do not stay behind: what follows them is kept, too.
+constexpr double kFewLines = 4.2; // of the body size: a line in two languages
+
+void keep(Slab& slab) {
+    const bool free = slab.before != Break::Forced && slab.before != Break::Forbidden;
+    slab.before = free ? Break::Kept : slab.before;
+}
+
+void join(const Kit& kit, std::vector<Slab>& all, Measured&& next, double& space_after,
+          Wish& wish) {
     if (next.slabs.empty()) {
         return;
     }
     Slab& first = next.slabs.front();
-    first.space_before = std::max(space_after, next.before) * space;
-    if (wish.keep && first.before != Break::Forced && first.before != Break::Forbidden) {
-        first.before = Break::Kept;
+    first.space_before = std::max(space_after, next.before) * kit.space;
+    const bool few = wish.leads && total_height(next.slabs, 0.0) <= kit.em(kFewLines);
+    for (std::size_t i = 0; wish.keep && i < (few ? next.slabs.size() : 1); ++i) {
+        keep(next.slabs[i]);
     }
     if (wish.near && first.before == Break::Allowed) {
         first.before = Break::Discouraged;
     }
     std::move(next.slabs.begin(), next.slabs.end(), std::back_inserter(all));
     space_after = next.after;
-    wish = {next.keep_with_next, next.near_next};
+    wish = {next.keep_with_next || few, next.near_next, next.leads};
 }
 
 } // namespace
@@ -267,7 +278,7 @@ std::vector<Slab> measure_blocks(Kit& kit, const std::vector<content::Block>& bl
             measured.slabs.front().before = Break::Forced;
             forced = false;
         }
-        join(all, std::move(measured), space_after, wish, kit.space);
+        join(kit, all, std::move(measured), space_after, wish);
     }
     return all;
 }

@@ -88,6 +88,7 @@ struct Measured {
     double before = 0.0;
     double after = 0.0;
     bool keep_with_next = false;
+    bool leads = false;     ///< a heading of more than the block under it
     bool near_next = false; ///< a break after it is only for a page that would be all but empty
 };
 

@@ -224,6 +224,7 @@ Measured measure(Kit& kit, const content::Heading& block, const Context& context
     result.before = block.level == 1 ? kit.em(1.6) : block.level == 2 ? kit.em(1.3) : kit.em(0.9);
     result.after = block.level == 1 ? kit.em(0.9) : block.level == 2 ? kit.em(0.5) : kit.em(0.25);
     result.keep_with_next = true;
+    result.leads = block.level <= 2;
     slab.stretch = block.level == 2 ? kit.em(0.8) : 0.0;
     result.slabs.push_back(std::move(slab));
     return result;

@@ -433,9 +433,10 @@ void add_rows(Frame& frame, Measured& result) {
     }
     const std::size_t head =
         headers > 0 && headers < rows.size() ? keep_head(kit, rows, headers) : kNone;
-    // Three rows that fill half a page leave a gap before them if nothing may part them.
+    // Three facts that fill half a page leave a gap before them if nothing may part them.
     constexpr double kTall = 0.4;
-    const bool tall = total_height(rows, 0.0) > kTall * kit.page_height;
+    const bool tall = frame.table->role == Table::Role::Facts &&
+                      total_height(rows, 0.0) > kTall * kit.page_height;
     const std::size_t whole = rows.size() - headers <= 3 ? rows.size() : headers;
     const auto are_tall = [&](std::size_t first) {
         return rows[first].height(0.0) + rows[first + 1].height(0.0) > kTall * kit.page_height;

@@ -294,3 +294,50 @@ TEST_CASE("exercises of a sheet stand side by side where that makes their drawin
         CHECK(drawings[0]->drawing->width * drawings[0]->scale > sheet.text_width() * 0.25);
     }
 }
+
+TEST_CASE("a heading does not stay at the foot of a page with a single line under it") {
+    const PageTemplate large = test::template_of("large-print");
+    for (int lines = 1; lines < 40; ++lines) {
+        CAPTURE(lines);
+        test::Sampler sampler({});
+        content::Booklet booklet = sampler.booklet();
+        booklet.parts.resize(1);
+        content::Part& part = booklet.parts.front();
+        part.kind = content::Part::Kind::Stage;
+        part.blocks.clear();
+        const auto say = [&](const std::string& text) {
+            part.blocks.push_back(
+                {content::Paragraph{content::Paragraph::Role::Body, sampler.line(text, "")}});
+        };
+        for (int i = 0; i < lines; ++i) {
+            say("above");
+        }
+        content::Heading heading;
+        heading.level = 2;
+        heading.words = sampler.line("Before you start", "");
+        part.blocks.push_back({heading});
+        say("marked");
+        part.blocks.push_back({sampler.steps(6)});
+        const Laid laid = lay(booklet, large);
+        REQUIRE(laid.document);
+        const auto page_of = [&](const std::string& text) {
+            for (std::size_t i = 0; i < laid.document->pages.size(); ++i) {
+                for (const page::Item& item : laid.document->pages[i].items) {
+                    const auto* run = std::get_if<page::GlyphRun>(&item.content);
+                    if (run != nullptr && run->text.find(text) != std::string::npos) {
+                        return i;
+                    }
+                }
+            }
+            return laid.document->pages.size();
+        };
+        CHECK(page_of("marked") == page_of("Before"));
+        const std::size_t end = laid.document->pages.size();
+        REQUIRE(page_of("marked") < end);
+        const auto& items = laid.document->pages[page_of("marked")].items;
+        CHECK(std::any_of(items.begin(), items.end(), [&](const page::Item& item) {
+            return item.tag < laid.document->tags.size() &&
+                   laid.document->tags[item.tag].role == page::Tag::Role::LBody;
+        }));
+    }
+}
