@@ -79,7 +79,8 @@ TextBox Typesetter::set(const content::Words& words, const text::Style& style, d
     const double spacing = style.size > 1.4 * template_->body_size
                                ? 1.22
                                : std::max(close, std::min(template_->line_spacing, kClosest));
-    box.leading = std::max(style.size * spacing, shaped.line_height() * line_share_);
+    box.leading = std::max(
+        {style.size * spacing, shaped.line_height() * line_share_, shaped.closest_lines()});
     box.baseline = (box.leading - ascent - descent) / 2.0 + ascent;
     return box;
 }

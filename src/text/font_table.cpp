@@ -64,14 +64,16 @@ void TableReader::read_family(const yaml::Entry& entry, const std::string& packa
             family.index = static_cast<unsigned>(index->value);
         }
     }
-    if (const auto factor = map.required_number("line_height")) {
-        if (factor->value < kLeastLineHeight || factor->value > kMostLineHeight) {
-            findings_.error(factor->span, "font-table", "line_height must be from 0.8 to 4",
+    const auto take_height = [this](const char* key, const auto& factor, double& height) {
+        if (factor && (factor->value < kLeastLineHeight || factor->value > kMostLineHeight)) {
+            findings_.error(factor->span, "font-table", std::string(key) + " must be from 0.8 to 4",
                             "write it as a factor of the type size, such as 1.3");
-        } else {
-            family.line_height = factor->value;
+        } else if (factor) {
+            height = factor->value;
         }
-    }
+    };
+    take_height("line_height", map.required_number("line_height"), family.line_height);
+    take_height("closest_lines", map.optional_number("closest_lines"), family.closest_lines);
     if (const yaml::Node* mends = map.optional_node("bold_advances")) {
         family.bold_advances = read_advances(*mends);
     }

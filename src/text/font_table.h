@@ -30,6 +30,7 @@ struct Family {
     double bold_stroke = 0.0; ///< without a bold file: width in ems of a line along the outlines
     unsigned index = 0;       ///< face in a collection
     double line_height = 1.3;
+    double closest_lines = 0.0; ///< no page draws lines closer; 0 where the page decides
     std::vector<GlyphAdvance> bold_advances; ///< mends the bold file
 };
 

@@ -102,6 +102,9 @@ double Paragraph::least_width() const {
 double Paragraph::line_height() const {
     return impl_ ? impl_->shaped->line_height * impl_->style.size : 0.0;
 }
+double Paragraph::closest_lines() const {
+    return impl_ ? impl_->shaped->closest_lines * impl_->style.size : 0.0;
+}
 bool Paragraph::right_to_left() const {
     return impl_ && impl_->shaped->right_to_left;
 }

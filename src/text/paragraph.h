@@ -51,8 +51,10 @@ class Paragraph {
     double natural_width() const;
     /// Width of the widest part that cannot be broken.
     double least_width() const;
-    /// Distance from baseline to baseline this text asks for at the least.
+    /// Distance from baseline to baseline this text asks for ...
     double line_height() const;
+    /// ... and the one that no page may go below; 0 where the page decides.
+    double closest_lines() const;
     bool right_to_left() const;
     /// Lines of least raggedness. A part wider than the width is broken between graphemes.
     std::vector<Line> lines(const BreakOptions& options) const;

@@ -46,6 +46,7 @@ struct Shaped {
     hb_language_t shaping_language = nullptr;
     bool right_to_left = false;
     double line_height = 0.0;
+    double closest_lines = 0.0;
     double ascent = 0.0; ///< of the main face, for lines without glyphs
     double descent = 0.0;
     std::vector<ShapedItem> items;

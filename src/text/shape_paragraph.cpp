@@ -21,6 +21,7 @@ class Shaper {
     std::unique_ptr<Shaped> run();
 
   private:
+    void take_heights(const Family& family);
     void set_main_face();
     void find_levels();
     void make_items();
@@ -36,9 +37,14 @@ class Shaper {
     std::unique_ptr<Shaped> out_;
 };
 
+void Shaper::take_heights(const Family& family) {
+    out_->line_height = std::max(out_->line_height, family.line_height);
+    out_->closest_lines = std::max(out_->closest_lines, family.closest_lines);
+}
+
 void Shaper::set_main_face() {
     const std::size_t family = fonts_.shared().main_family(language_.info);
-    out_->line_height = fonts_.shared().table.families[family].line_height;
+    take_heights(fonts_.shared().table.families[family]);
     if (const Face* face = fonts_.face(family, source_.style.weight, findings_)) {
         out_->ascent = face->ascent / face->units_per_em;
         out_->descent = face->descent / face->units_per_em;
@@ -67,7 +73,7 @@ void Shaper::make_items() {
         const bool bold = source_.style.weight == Weight::Bold;
         out_->items.push_back(
             {item, 1.0 / item.face->units_per_em, bold ? family.bold_stroke : 0.0, 0, 0});
-        out_->line_height = std::max(out_->line_height, family.line_height);
+        take_heights(family);
     }
 }
 

@@ -110,6 +110,8 @@ TEST_CASE("an empty text has no lines and the height of its language") {
     CHECK(paragraph.lines({100.0, 0.0}).empty());
     CHECK(paragraph.natural_width() == 0.0);
     CHECK(paragraph.line_height() == Approx(Desk::shared()->line_height("ur") * 12.0));
+    // Measured, see templates/fonts.yaml: closer lines of this hand touch.
+    CHECK(paragraph.closest_lines() == paragraph.line_height());
     CHECK(Paragraph().lines({100.0, 0.0}).empty());
 }
 
