@@ -310,7 +310,8 @@ Part logbook(Desk& desk) {
     add_list(how.first, voice, numbered_texts(voice, "log.how", scale), true);
     add(how.second, example(desk));
     add(part.blocks, std::move(how));
-    add(part.blocks, WritingLines{{}, 0}); // no words: they may be left out
+    // In the words of the weeks' own notes, as these lines may be left out.
+    add(part.blocks, WritingLines{desk.voice.say("log.notes"), 0});
     for (const Stretch& stretch :
          stretches(desk, [&](const auto& day) { return is_in_logbook(desk, day); })) {
         add_week(desk, stretch, part.blocks);
