@@ -154,9 +154,9 @@ double add_words(Kit& kit, Slab& slab, const TextRequest& request) {
         Placement at = request.at;
         at.y += height;
         at.tag = plain && first ? request.at.tag : kit.tag(request.role, request.at.tag, words);
-        const TextBox box = kit.type->set(*words, style, at.width);
-        place_lines(slab, box, at);
+        TextBox box = kit.type->set(*words, style, at.width);
         height += box.height();
+        place_lines(slab, std::move(box), at);
         // The second language: smaller and quieter, never under the small size.
         style.size = std::max(kit.page->small_size, request.style.size * 0.86);
         style.weight = text::Weight::Regular;

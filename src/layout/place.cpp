@@ -196,12 +196,12 @@ void put_running_head(Kit& kit, page::Page& page, const Sheet& sheet) {
     Slab slab;
     Placement at;
     at.width = width;
-    place_lines(slab, box, at);
-    at.y = box.height() + 2.0;
+    const double high = box.height();
+    place_lines(slab, std::move(box), at);
+    at.y = high + 2.0;
     add_shape(slab, outlined(page::line({0, 0}, {width, 0}), kit.page->rule, 0.5), at);
     const double room = kit.page->margin_top.pt();
-    put_slab(page, sheet, std::move(slab),
-             {std::max(room - box.height() - 16.0, room * 0.25), 0.0, true});
+    put_slab(page, sheet, std::move(slab), {std::max(room - high - 16.0, room * 0.25), 0.0, true});
 }
 
 void put_page_number(Kit& kit, page::Page& page, const Sheet& sheet, std::size_t number,
@@ -211,16 +211,17 @@ void put_page_number(Kit& kit, page::Page& page, const Sheet& sheet, std::size_t
     words.language = kit.booklet->language;
     words.text = filled_pattern(kit.booklet->page_pattern, in_digits(*kit.booklet, number),
                                 in_digits(*kit.booklet, total));
-    const TextBox box = kit.type->set(
+    TextBox box = kit.type->set(
         words, kit.style(kit.page->small_size, Weight::Regular, kit.page->muted), width);
     Slab slab;
     Placement at;
     at.width = width;
     at.align = sheet.inner_at_start ? Align::End : Align::Start;
-    place_lines(slab, box, at);
+    const double high = box.height();
+    place_lines(slab, std::move(box), at);
     const double room = kit.page->margin_bottom.pt();
     put_slab(page, sheet, std::move(slab),
-             {sheet.height - room + std::max(0.0, (room - box.height()) * 0.45), 0.0, true});
+             {sheet.height - room + std::max(0.0, (room - high) * 0.45), 0.0, true});
 }
 
 /// The stage number on the outer edge, one step lower for each stage, so that a thumb finds it.
@@ -241,14 +242,14 @@ void put_tab(Kit& kit, page::Page& page, const Sheet& sheet, const PartLook& loo
     content::Words words;
     words.text = look.tab;
     words.language = kit.booklet->language;
-    const TextBox box = kit.type->set(
-        words, kit.style(kit.page->heading_sizes[1], Weight::Bold, kWhite), width * 2.0);
+    TextBox box = kit.type->set(words, kit.style(kit.page->heading_sizes[1], Weight::Bold, kWhite),
+                                width * 2.0);
     // Off the middle, away from the edge that many printers leave white.
     at.width = width * 0.72;
     at.x = edge - width * (sheet.inner_at_start ? 1.0 : 0.72);
     at.y = (height - box.height()) / 2.0;
     at.align = Align::Centre;
-    place_lines(slab, box, at);
+    place_lines(slab, std::move(box), at);
     const double top = kit.page->margin_top.pt() + slot * static_cast<double>(look.tab_slot);
     put_slab(page, sheet, std::move(slab), {top, 0.0, true});
 }

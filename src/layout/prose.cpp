@@ -3,6 +3,7 @@
 #include "layout/blocks.h"
 
 #include <algorithm>
+#include <iterator>
 #include <utility>
 
 namespace tickleaf::layout {
@@ -52,29 +53,30 @@ void add_badge(Kit& kit, Slab& slab, const content::Heading& block, const Headin
     const double width = kit.type->set(number, style, side * 2.0).width();
     // A space behind it, which is not seen: else number and name would be read as one word.
     number.text += "\u00A0";
-    const TextBox box = kit.type->set(number, style, side * 3.0);
+    TextBox box = kit.type->set(number, style, side * 3.0);
     Placement at;
     // Centred on the square even where the number is wider than it.
     at.x = (side - width) / 2.0;
     at.y = (side - box.height()) / 2.0;
     at.width = box.width();
     at.tag = tag;
-    place_lines(slab, box, at);
+    place_lines(slab, std::move(box), at);
 }
 
 /// The lines of a text as slabs with at least two lines of it on either page.
-std::vector<Slab> by_lines(const TextBox& box, Placement at) {
+std::vector<Slab> by_lines(TextBox box, Placement at) {
     std::vector<Slab> slabs;
     const std::size_t count = box.lines.size();
     const auto take = [&](std::size_t from, std::size_t to) {
         TextBox some;
         some.leading = box.leading;
         some.baseline = box.baseline;
-        some.lines.assign(box.lines.begin() + static_cast<std::ptrdiff_t>(from),
-                          box.lines.begin() + static_cast<std::ptrdiff_t>(to));
+        const auto first = box.lines.begin() + static_cast<std::ptrdiff_t>(from);
+        const auto last = box.lines.begin() + static_cast<std::ptrdiff_t>(to);
+        some.lines.assign(std::make_move_iterator(first), std::make_move_iterator(last));
         Slab slab;
-        place_lines(slab, some, at);
         slab.extents = {Extent{some.height(), 0.0}};
+        place_lines(slab, std::move(some), at);
         slab.before = from == 0 ? Break::Allowed : Break::Discouraged;
         slabs.push_back(std::move(slab));
     };

@@ -102,14 +102,14 @@ double add_line_of_numbers(Kit& kit, Slab& slab, const content::PainScale& block
         content::Words words;
         words.text = index < block.numbers.size() ? block.numbers[index] : std::to_string(i);
         words.language = kit.booklet->language;
-        const TextBox box = kit.type->set(words, style, step * 2.0);
+        TextBox box = kit.type->set(words, style, step * 2.0);
         Placement at;
         at.x = step * i;
         at.y = (numbers - box.height()) / 2.0;
         at.width = step;
         at.align = Align::Centre;
         at.tag = tag;
-        place_lines(slab, box, at);
+        place_lines(slab, std::move(box), at);
     }
     return numbers + strip;
 }
@@ -221,12 +221,12 @@ Slab stage_row(Kit& kit, const content::StageBar::Stage& stage, const BarColumns
         content::Words words = stage.name;
         words.text = stage.badge;
         words.second = nullptr;
-        const TextBox box = kit.type->set(
+        TextBox box = kit.type->set(
             words, kit.style(kit.page->heading_sizes[2], Weight::Bold, kWhite), columns.bars);
         at.y += (bar - box.height()) / 2.0;
         at.align = Align::Centre;
         at.tag = label;
-        place_lines(slab, box, at);
+        place_lines(slab, std::move(box), at);
     }
     slab.extents = {Extent{height, 0.0}};
     return slab;

@@ -85,9 +85,9 @@ TextBox Typesetter::set(const content::Words& words, const text::Style& style, d
     return box;
 }
 
-void place_lines(Slab& slab, const TextBox& box, const Placement& at) {
+void place_lines(Slab& slab, TextBox box, const Placement& at) {
     for (std::size_t i = 0; i < box.lines.size(); ++i) {
-        const text::Line& line = box.lines[i];
+        text::Line& line = box.lines[i];
         const double spare = at.width - line.width;
         Fragment fragment;
         fragment.x = at.x + (at.align == Align::End      ? spare
@@ -96,7 +96,7 @@ void place_lines(Slab& slab, const TextBox& box, const Placement& at) {
         fragment.width = line.width;
         fragment.y.fixed = at.y + box.baseline + box.leading * static_cast<double>(i);
         fragment.tag = at.tag;
-        fragment.part = TextPart{line};
+        fragment.part = TextPart{std::move(line)};
         slab.fragments.push_back(std::move(fragment));
     }
 }

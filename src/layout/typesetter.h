@@ -56,6 +56,6 @@ struct Placement {
     Align align = Align::Start;
     std::size_t tag = page::kArtifact;
 };
-void place_lines(Slab& slab, const TextBox& box, const Placement& at);
+void place_lines(Slab& slab, TextBox box, const Placement& at);
 
 } // namespace tickleaf::layout
