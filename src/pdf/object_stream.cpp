@@ -63,6 +63,7 @@ ObjectStream grid_objects(const std::vector<NumberedValue>& objects, std::size_t
     const std::size_t width =
         entry_width(number_digits, std::to_string(body.size()).size(), row) - number_digits - 2;
     std::string index;
+    index.reserve(objects.size() * (number_digits + width + 2) + row + body.size());
     for (std::size_t i = 0; i < objects.size(); ++i) {
         append_padded(index, objects[i].number, number_digits);
         index.push_back(' ');
@@ -70,18 +71,23 @@ ObjectStream grid_objects(const std::vector<NumberedValue>& objects, std::size_t
         index.push_back(' ');
     }
     fill_row(index, row);
-    return {rows_up(index + body, row), index.size()};
+    const std::size_t first = index.size();
+    return {rows_up(index += body, row), first};
 }
 
 std::string rows_up(std::string_view bytes, std::size_t columns) {
     const std::size_t count = (bytes.size() + columns - 1) / columns;
-    std::string even(bytes);
-    even.resize(count * columns, ' ');
     std::string rows(count * (columns + 1), kTypeUp);
     const std::string nothing(columns, '\0');
+    std::string last;
     const char* above = nothing.data();
     for (std::size_t i = 0; i < count; ++i) {
-        const char* row = even.data() + i * columns;
+        const char* row = bytes.data() + i * columns;
+        if (bytes.size() - i * columns < columns) {
+            last.assign(bytes.substr(i * columns));
+            last.resize(columns, ' ');
+            row = last.data();
+        }
         // Chars wrap around as the predictor asks; a plain loop is what compilers make wide.
         std::transform(row, row + columns, above, rows.data() + i * (columns + 1) + 1,
                        [](char here, char up) { return static_cast<char>(here - up); });

@@ -3,9 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <map>
-#include <tuple>
 
 #include "pdf/object_stream.h"
 #include "pdf/structure_box.h"
@@ -19,6 +19,8 @@ using Role = page::Tag::Role;
 /// Kids that fit a row beside what else an element says.
 constexpr std::size_t kShortArray = 8;
 constexpr std::size_t kUsualValue = 128;
+/// The index of an element in what it is sorted by; a document has fewer than 2^32.
+constexpr std::uint64_t kIndexMask = 0xFFFFFFFF;
 constexpr std::size_t kNoOrder = std::numeric_limits<std::size_t>::max();
 
 /// A kid of an element, with its place in the reading order of the document.
@@ -193,12 +195,21 @@ class TreeWriter {
         return kids_[i].size() == 1 && kids_[i].front().kind == Kid::Kind::Marked;
     }
 
+    /// What elements are sorted by, from the highest bit to the lowest; the index last.
+    static std::uint64_t likeness(bool wordy, bool leaf, std::size_t kids, Role role,
+                                  std::size_t index) {
+        constexpr std::uint64_t kMostKids = 0xFFFFFF;
+        return std::uint64_t{wordy} << 63 | std::uint64_t{!leaf} << 62 |
+               std::min<std::uint64_t>(kids, kMostKids) << 38 |
+               static_cast<std::uint64_t>(role) << 32 | index;
+    }
+
     /// Elements are numbered so that neighbours in the file differ in a few digits only: first all
     /// that have one sequence, in the order of their pages, tick boxes apart as they are painted,
     /// then the others by length and type.
     void number_elements() {
-        using Likeness = std::tuple<bool, bool, std::size_t, Role, std::size_t>;
-        std::vector<Likeness> order;
+        std::vector<std::uint64_t> order;
+        order.reserve(document_.tags.size());
         std::size_t last_mcid = 0;
         for (std::size_t i = 0; i < document_.tags.size(); ++i) {
             if (needless_[i]) {
@@ -207,14 +218,14 @@ class TreeWriter {
             const page::Tag& tag = document_.tags[i];
             const bool leaf = is_leaf(i);
             const bool alike = leaf && tag.role != Role::Form;
-            order.emplace_back(is_wordy(tag), !leaf, kids_[i].size(),
-                               alike ? Role::Document : tag.role, i);
+            order.push_back(likeness(is_wordy(tag), leaf, kids_[i].size(),
+                                     alike ? Role::Document : tag.role, i));
             last_mcid = leaf ? std::max(last_mcid, kids_[i].front().number) : last_mcid;
         }
         std::sort(order.begin(), order.end());
         elements_.resize(document_.tags.size());
-        for (const Likeness& likeness : order) {
-            elements_[std::get<4>(likeness)] = objects_.indirect_value();
+        for (const std::uint64_t place : order) {
+            elements_[place & kIndexMask] = objects_.indirect_value();
         }
         digits_ = objects_.digits();
         // Pages are numbered first, so their numbers are short, and so may rows be.
