@@ -10,8 +10,8 @@ inline constexpr int kDone = 0;
 inline constexpr int kFileTrouble = 1; ///< a file could not be read or written
 inline constexpr int kWrongCommandLine = 2;
 inline constexpr int kWrongPrescription = 3;
-inline constexpr int kSomethingMissing =
-    4; ///< a font, language, template or exercise, or it is broken
+/// A font, language, template or exercise that is not there, or broken.
+inline constexpr int kSomethingMissing = 4;
 inline constexpr int kOurBug = 70;
 
 /// kDone without errors; kSomethingMissing where every error is about a missing thing; else

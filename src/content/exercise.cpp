@@ -219,7 +219,6 @@ std::string dose_aloud(Tongue& tongue, Voice& voice, const dose::PlannedExercise
 
 } // namespace
 
-/// Sentences by kind of exercise, and the exercise's own.
 std::optional<Callout> caution(Desk& desk, std::vector<Words> sentences) {
     if (sentences.empty()) {
         return std::nullopt;
@@ -233,6 +232,7 @@ std::optional<Callout> caution(Desk& desk, std::vector<Words> sentences) {
     return callout;
 }
 
+/// Sentences by kind of exercise, and the exercise's own.
 std::vector<Words> care_sentences(Desk& desk, const dose::PlannedExercise& exercise) {
     const Script script{desk.voice, exercise};
     const figure::Facts& facts = desk.facts(exercise.exercise);

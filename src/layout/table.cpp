@@ -433,13 +433,14 @@ void add_rows(Frame& frame, Measured& result) {
     }
     const std::size_t head =
         headers > 0 && headers < rows.size() ? keep_head(kit, rows, headers) : kNone;
-    // Three facts that fill half a page leave a gap before them if nothing may part them.
-    constexpr double kTall = 0.4;
-    const bool tall = frame.table->role == Table::Role::Facts &&
-                      total_height(rows, 0.0) > kTall * kit.page_height;
     const std::size_t whole = rows.size() - headers <= 3 ? rows.size() : headers;
-    const auto are_tall = [&](std::size_t first) {
-        return rows[first].height(0.0) + rows[first + 1].height(0.0) > kTall * kit.page_height;
+    // Facts that fill half a page leave a gap before them if nothing may part them: all of a few,
+    // two neighbours of many.
+    const auto are_tall = [&](std::size_t i) {
+        constexpr double kTall = 0.4;
+        const double kept = whole == rows.size() ? total_height(rows, 0.0)
+                                                 : rows[i - 1].height(0.0) + rows[i].height(0.0);
+        return frame.table->role == Table::Role::Facts && kept > kTall * kit.page_height;
     };
     for (std::size_t i = 0; i < rows.size(); ++i) {
         // A head never stands alone, and no single row is left on either page.
@@ -449,12 +450,11 @@ void add_rows(Frame& frame, Measured& result) {
         const bool edge = i <= whole || i < headers + 2 || i + 1 >= rows.size() || under_band;
         const bool first = i == 0 && result.slabs.empty();
         const bool sheet = frame.table->role == Table::Role::Sheet;
-        rows[i].before = first                                           ? Break::Allowed
-                         : tall && whole == rows.size() && i > headers   ? Break::Paid
-                         : i > headers && !under_band && are_tall(i - 1) ? Break::Paid
-                         : edge                                          ? Break::Kept
-                         : sheet                                         ? Break::Allowed
-                                                                         : Break::Discouraged;
+        rows[i].before = first                        ? Break::Allowed
+                         : i > headers && are_tall(i) ? Break::Paid
+                         : edge                       ? Break::Kept
+                         : sheet                      ? Break::Allowed
+                                                      : Break::Discouraged;
         rows[i].repeat = i > headers ? head : kNone;
         result.slabs.push_back(std::move(rows[i]));
     }

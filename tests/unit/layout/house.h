@@ -3,17 +3,11 @@
 #pragma once
 
 #include <catch2/catch.hpp>
-#include <filesystem>
-#include <fstream>
-#include <memory>
 #include <optional>
-#include <span>
-#include <sstream>
 #include <string>
-#include <vector>
 
 #include "layout/page_template.h"
-#include "support/environment.h"
+#include "tests/support/source_tree.h"
 #include "yaml/tree.h"
 
 namespace tickleaf::test {
@@ -22,34 +16,10 @@ using layout::PageTemplate;
 using layout::read_template;
 
 inline std::string slurp(const std::string& path) {
-    std::ifstream file(path, std::ios::binary);
-    std::stringstream text;
-    text << file.rdbuf();
-    return text.str();
+    return testing::bytes_of(path).value_or("");
 }
 
-class FileBytes : public support::Bytes {
-  public:
-    explicit FileBytes(std::string text) : text_(std::move(text)) {}
-    std::span<const std::byte> view() const override {
-        return std::as_bytes(std::span(text_.data(), text_.size()));
-    }
-
-  private:
-    std::string text_;
-};
-
-class SourceTree : public support::Environment {
-  public:
-    std::optional<std::string> read_data(const std::string& path) const override {
-        const std::string full = std::string(TICKLEAF_ROOT) + "/" + path;
-        return std::filesystem::exists(full) ? std::optional(slurp(full)) : std::nullopt;
-    }
-    std::vector<std::string> list_data(const std::string&) const override { return {}; }
-    std::unique_ptr<support::Bytes> map_file(const std::string& path) const override {
-        return std::filesystem::exists(path) ? std::make_unique<FileBytes>(slurp(path)) : nullptr;
-    }
-};
+using testing::SourceTree;
 
 struct Read {
     support::Findings findings;

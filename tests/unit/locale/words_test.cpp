@@ -186,8 +186,8 @@ TEST_CASE("left and right words come from the side alone") {
 }
 
 // The patterns are written down in language.yaml; ICU 72 (CLDR 42) is asked here whether they are
-// its own. A short date may name its month in full (cut short, not every month is a word that a
-// patient knows), and U+00A0 may tie the parts of a date.
+// its own. Hindi and Bengali name the month of a short date in full (cut short, not every month is
+// a word that a patient knows), and U+00A0 may tie the parts of a date.
 TEST_CASE("date patterns are those of CLDR 42") {
     const TreeEnvironment tree;
     for (const std::string& tag : available(tree)) {
@@ -204,18 +204,14 @@ TEST_CASE("date patterns are those of CLDR 42") {
             icu::DateTimePatternGenerator::createInstance(locale, code));
         REQUIRE(U_SUCCESS(code));
         std::string long_pattern;
-        std::set<std::string> short_patterns;
+        std::string short_pattern;
         icu::UnicodeString pattern;
         dynamic_cast<icu::SimpleDateFormat&>(*full).toPattern(pattern).toUTF8String(long_pattern);
-        for (const char* skeleton : {"dMMM", "dMMMM"}) {
-            std::string short_pattern;
-            generator->getBestPattern(skeleton, code).toUTF8String(short_pattern);
-            short_patterns.insert(short_pattern);
-        }
-        const std::string short_date = with_plain_spaces(file->formats.short_date);
-        CAPTURE(tag, short_date);
+        const bool in_full = tag == "hi" || tag == "bn";
+        generator->getBestPattern(in_full ? "dMMMM" : "dMMM", code).toUTF8String(short_pattern);
+        CAPTURE(tag);
         CHECK(with_plain_spaces(file->formats.long_date) == with_plain_spaces(long_pattern));
-        CHECK(short_patterns.contains(short_date));
+        CHECK(with_plain_spaces(file->formats.short_date) == with_plain_spaces(short_pattern));
     }
 }
 
