@@ -29,6 +29,16 @@ std::vector<Place> places(prescription::Prescription& rx) {
     const auto add = [&out](const std::string& key, FreeText& text, std::string what) {
         out.push_back({std::string(locale::kPrescriptionContext) + key, &text, std::move(what)});
     };
+    add("clinic.name", rx.clinic.name, "The clinic's name");
+    add("clinic.clinician", rx.clinic.clinician, "Who made the plan, with the profession");
+    add("clinic.hours", rx.clinic.hours, "When somebody answers the telephone");
+    add("clinic.address", rx.clinic.address, "Where the clinic is");
+    for (prescription::Equipment& item : rx.home.equipment) {
+        if (item.band) {
+            add("home.band." + item.band->name, item.band->title,
+                "What the patient calls the elastic band " + item.band->name);
+        }
+    }
     add("problem", rx.problem, "The patient's problem, one line on the cover");
     add("goal", rx.goal, "What the patient wants to be able to do again");
     for (std::size_t i = 0; i < rx.stages.size(); ++i) {

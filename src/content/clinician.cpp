@@ -155,6 +155,9 @@ Row clinician_band(Words words, std::size_t columns) {
 }
 
 Words clinician_wrote(Desk& desk, const prescription::FreeText& text) {
+    if (const auto* same = text.for_all()) {
+        return desk.voice.verbatim(*same);
+    }
     const std::string& tag = desk.voice.first().tag();
     if (const auto* own = text.in(tag)) {
         return written_under(desk, tag, *own);

@@ -64,8 +64,8 @@ Table who(Desk& desk) {
     if (!desk.rx.goal.empty()) {
         facts.add(voice.say("clinician.goal"), clinician_wrote(desk, desk.rx.goal));
     }
-    facts.add(voice.say("clinician.made_by"), voice.verbatim(desk.rx.clinic.clinician));
-    facts.add(voice.say("clinician.clinic"), voice.verbatim(desk.rx.clinic.name));
+    facts.add(voice.say("clinician.made_by"), clinician_wrote(desk, desk.rx.clinic.clinician));
+    facts.add(voice.say("clinician.clinic"), clinician_wrote(desk, desk.rx.clinic.name));
     facts.add(voice.say("clinician.limits"), limits(desk));
     return facts.take(voice.say("clinician.who_caption"));
 }
@@ -90,8 +90,9 @@ Table when(Desk& desk) {
         kinds.push_back(item.kind.value);
     }
     if (!kinds.empty()) {
-        facts.add(voice.say("clinician.at_home"),
-                  voice.tell([&](Tongue& tongue) { return desk.equipment(tongue, kinds); }));
+        facts.add(voice.say("clinician.at_home"), voice.tell([&](Tongue& tongue) {
+            return desk.equipment(tongue, kinds, BandNames::OfTheFile);
+        }));
     }
     facts.add(voice.say("clinician.pain"),
               voice.say("clinician.pain_rule",

@@ -17,19 +17,18 @@ namespace {
 constexpr const char* kEnglish = "en";
 constexpr const char* kDraftText = "No qualified translator has checked the safety words yet.";
 
-void require(const prescription::Located<std::string>& text, const char* what, const char* key,
-             support::Findings& findings) {
-    if (text.value.empty()) {
-        findings.error(text.span, "contact-missing",
+void require(bool is_there, const char* what, const char* key, support::Findings& findings) {
+    if (!is_there) {
+        findings.error({}, "contact-missing",
                        std::string(what) + " is missing, and a patient must know it",
                        std::string("write it under clinic: ") + key + ":");
     }
 }
 
 void check_contact(const prescription::Clinic& clinic, support::Findings& findings) {
-    require(clinic.clinician, "the clinician's name", "clinician", findings);
-    require(clinic.phone, "the clinic's telephone number", "phone", findings);
-    require(clinic.emergency, "the emergency number", "emergency", findings);
+    require(!clinic.clinician.empty(), "the clinician's name", "clinician", findings);
+    require(!clinic.phone.value.empty(), "the clinic's telephone number", "phone", findings);
+    require(!clinic.emergency.value.empty(), "the emergency number", "emergency", findings);
 }
 
 /// The exercise is known and drawn, and has a side where it needs one.
@@ -166,13 +165,24 @@ bool load_words(Voice& voice, const dose::Schedule& schedule, support::Findings&
     return loaded;
 }
 
+namespace {
+
+/// The clinician by the booklet's language, or else as written first.
+std::string author(const Desk& desk) {
+    const prescription::FreeText& text = desk.rx.clinic.clinician;
+    const auto* own = text.in(desk.voice.first().tag());
+    return own != nullptr ? own->value : text.by_language.front().second.value;
+}
+
+} // namespace
+
 void add_frame(Desk& desk, Booklet& booklet) {
     Voice& voice = desk.voice;
     Tongue& tongue = voice.first();
     booklet.language = tongue.tag();
     booklet.second_language = voice.tongues().size() > 1 ? voice.tongues().back().tag() : "";
     booklet.right_to_left = tongue.language().right_to_left();
-    booklet.author = desk.rx.clinic.clinician.value;
+    booklet.author = author(desk);
     for (int digit = 0; digit <= 9; ++digit) {
         booklet.digits.push_back(tongue.number(digit));
     }

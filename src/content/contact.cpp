@@ -11,10 +11,10 @@ namespace {
 
 constexpr int kQuestionLines = 5;
 
-void add_optional(Facts& facts, Voice& voice, std::string_view key,
-                  const std::optional<prescription::Located<std::string>>& text) {
-    if (text) {
-        facts.add(voice.say(key), voice.verbatim(*text));
+void add_optional(Facts& facts, Voice& voice, std::string_view key, std::string_view what,
+                  const prescription::FreeText& text) {
+    if (!text.empty()) {
+        facts.add(voice.say(key), voice.written(text, what));
     }
 }
 
@@ -22,12 +22,14 @@ Table contact_table(Desk& desk) {
     Voice& voice = desk.voice;
     const prescription::Clinic& clinic = desk.rx.clinic;
     Facts facts;
-    facts.add(voice.say("contact.clinician"), voice.verbatim(clinic.clinician));
-    facts.add(voice.say("contact.clinic"), voice.verbatim(clinic.name));
+    facts.add(voice.say("contact.clinician"), desk.clinician());
+    facts.add(voice.say("contact.clinic"), desk.clinic_name());
     facts.add(voice.say("contact.phone"), voice.verbatim(clinic.phone));
-    add_optional(facts, voice, "contact.hours", clinic.hours);
-    add_optional(facts, voice, "contact.email", clinic.email);
-    add_optional(facts, voice, "contact.address", clinic.address);
+    add_optional(facts, voice, "contact.hours", "the clinic's hours", clinic.hours);
+    if (clinic.email) {
+        facts.add(voice.say("contact.email"), voice.verbatim(*clinic.email));
+    }
+    add_optional(facts, voice, "contact.address", "the clinic's address", clinic.address);
     if (desk.schedule.review) {
         facts.add(voice.say("contact.review"), voice.tell([&](Tongue& tongue) {
             return tongue.language().long_date(*desk.schedule.review);
@@ -49,7 +51,6 @@ Callout emergency(Desk& desk) {
 
 Table contact_row(Desk& desk) {
     Voice& voice = desk.voice;
-    const prescription::Clinic& clinic = desk.rx.clinic;
     Table table;
     table.role = Table::Role::Plan;
     table.caption = voice.say("contact.caption");
@@ -62,9 +63,9 @@ Table contact_row(Desk& desk) {
             values.cells.push_back(text_cell(std::move(value)));
         }
     };
-    put("contact.clinician", voice.verbatim(clinic.clinician));
-    put("contact.clinic", voice.verbatim(clinic.name));
-    put("contact.phone", voice.verbatim(clinic.phone));
+    put("contact.clinician", desk.clinician());
+    put("contact.clinic", desk.clinic_name());
+    put("contact.phone", voice.verbatim(desk.rx.clinic.phone));
     table.rows = {std::move(labels), std::move(values)};
     return table;
 }

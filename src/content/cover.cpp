@@ -12,15 +12,14 @@ namespace {
 
 Table who_table(Desk& desk) {
     Voice& voice = desk.voice;
-    const prescription::Clinic& clinic = desk.rx.clinic;
     Facts facts;
     facts.add(voice.say("cover.for"), voice.verbatim(desk.rx.patient.name));
     if (!desk.rx.goal.empty()) {
         facts.add(voice.say("cover.goal"), voice.written(desk.rx.goal, "goal"));
     }
-    facts.add(voice.say("cover.made_by"), voice.verbatim(clinic.clinician));
-    facts.add(voice.say("cover.clinic"), voice.verbatim(clinic.name));
-    facts.add(voice.say("cover.phone"), voice.verbatim(clinic.phone));
+    facts.add(voice.say("cover.made_by"), desk.clinician());
+    facts.add(voice.say("cover.clinic"), desk.clinic_name());
+    facts.add(voice.say("cover.phone"), voice.verbatim(desk.rx.clinic.phone));
     if (desk.rx.starts) {
         facts.add(voice.say("cover.starts"), voice.tell([&](Tongue& tongue) {
             return tongue.language().long_date(desk.rx.starts->value);

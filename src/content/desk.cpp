@@ -36,7 +36,16 @@ std::int64_t number_in(std::string_view key) {
     return support::parse_integer(key.substr(begin, end - begin)).value_or(0);
 }
 
-std::string equipment_name(const Desk& desk, Tongue& tongue, const std::string& kind) {
+std::string band_name(Desk& desk, const Tongue& tongue, const prescription::Band& band,
+                      BandNames names) {
+    if (names == BandNames::OfTheFile || band.title.empty()) {
+        return band.name;
+    }
+    return text_in(desk.voice.written(band.title, "title of the band \"" + band.name + "\""),
+                   tongue);
+}
+
+std::string equipment_name(Desk& desk, Tongue& tongue, const std::string& kind, BandNames bands) {
     const std::string key = "equipment." + kind;
     for (const auto& item : desk.rx.home.equipment) {
         if (item.kind.value != kind) {
@@ -47,7 +56,8 @@ std::string equipment_name(const Desk& desk, Tongue& tongue, const std::string& 
             return tongue.say(key + "_high", {{"n", cm}});
         }
         if (item.band && !item.band->name.empty()) {
-            return tongue.say(key + "_named", {{"name", item.band->name}});
+            return tongue.say(key + "_named",
+                              {{"name", band_name(desk, tongue, *item.band, bands)}});
         }
     }
     return tongue.say(key);
@@ -102,10 +112,19 @@ Words Desk::exercise_name(const dose::PlannedExercise& exercise) {
                       "exercise." + exercise.exercise + ".name");
 }
 
-std::string Desk::equipment(Tongue& tongue, const std::vector<std::string>& kinds) const {
+Words Desk::clinician() {
+    return voice.written(rx.clinic.clinician, "clinician");
+}
+
+Words Desk::clinic_name() {
+    return voice.written(rx.clinic.name, "the clinic's name");
+}
+
+std::string Desk::equipment(Tongue& tongue, const std::vector<std::string>& kinds,
+                            BandNames bands) {
     std::vector<std::string> names;
     for (const std::string& kind : kinds) {
-        names.push_back(equipment_name(*this, tongue, kind));
+        names.push_back(equipment_name(*this, tongue, kind, bands));
     }
     return tongue.joined(names, "text.list");
 }

@@ -13,6 +13,9 @@
 
 namespace tickleaf::content {
 
+/// A band has a name that exercises of the file call it by, and may have one for the patient.
+enum class BandNames { OfThePatient, OfTheFile };
+
 /// What every part is made from. Exercises are numbered through the whole booklet, so that
 /// "exercise 4" means one thing.
 struct Desk {
@@ -33,7 +36,11 @@ struct Desk {
     Words exercise_name(const dose::PlannedExercise& exercise);
     std::string exercise_name(Tongue& tongue, const dose::PlannedExercise& exercise);
     /// Names of the equipment kinds, with the sizes the prescription gives, in one phrase.
-    std::string equipment(Tongue& tongue, const std::vector<std::string>& kinds) const;
+    std::string equipment(Tongue& tongue, const std::vector<std::string>& kinds,
+                          BandNames bands = BandNames::OfThePatient);
+    /// Who made the plan, and where, as the patient reads it.
+    Words clinician();
+    Words clinic_name();
     /// The criteria to move on from a stage, as sentences.
     std::vector<Words> criteria(std::size_t stage);
     /// Of these the ones that the catalog has words for.

@@ -42,11 +42,10 @@ Words who_and_when(Desk& desk, const dose::PlannedStage& planned) {
 
 Words whom_to_ask(Desk& desk) {
     Voice& voice = desk.voice;
-    const prescription::Clinic& clinic = desk.rx.clinic;
     const std::vector<DoseCell> cells{
-        {voice.say("contact.clinician"), voice.verbatim(clinic.clinician)},
-        {voice.say("contact.clinic"), voice.verbatim(clinic.name)},
-        {voice.say("contact.phone"), voice.verbatim(clinic.phone)}};
+        {voice.say("contact.clinician"), desk.clinician()},
+        {voice.say("contact.clinic"), desk.clinic_name()},
+        {voice.say("contact.phone"), voice.verbatim(desk.rx.clinic.phone)}};
     return voice.tell([&](Tongue& tongue) { return pairs(tongue, cells); });
 }
 

@@ -104,6 +104,9 @@ namespace {
 /// What was written in English, or else in the first language, with a mark that says so.
 Words stand_in(const prescription::FreeText& text, const Tongue& tongue) {
     const auto& all = text.by_language;
+    if (all.empty()) {
+        return Words{{}, tongue.tag(), {}, {}, nullptr};
+    }
     const auto english =
         std::find_if(all.begin(), all.end(), [](const auto& item) { return item.first == "en"; });
     const auto& [tag, words] = english != all.end() ? *english : all.front();
@@ -117,20 +120,21 @@ Words stand_in(const prescription::FreeText& text, const Tongue& tongue) {
 } // namespace
 
 Words Voice::written(const prescription::FreeText& text, std::string_view what) {
-    const auto* any = text.empty() ? nullptr : &text.by_language.front().second;
-    auto find = [&](Tongue& tongue) -> Words {
+    if (const auto* same = text.for_all()) {
+        return verbatim(*same);
+    }
+    auto find = [&](Tongue& tongue) {
         if (const auto* found = text.in(tongue.tag())) {
             return Words{found->value, tongue.tag(), {}, found->span, nullptr};
         }
-        if (tongue.language().allows_missing() && any != nullptr) {
-            return stand_in(text, tongue);
+        Words other = stand_in(text, tongue);
+        if (!tongue.language().allows_missing()) {
+            findings_->error(other.span, "text-missing",
+                             std::string(what) + " has no text in \"" + tongue.tag() +
+                                 "\", the language of this booklet",
+                             "add a line with " + tongue.tag() + ": and the text in that language");
         }
-        const support::Span span = any != nullptr ? any->span : support::Span{};
-        findings_->error(span, "text-missing",
-                         std::string(what) + " has no text in \"" + tongue.tag() +
-                             "\", the language of this booklet",
-                         "add a line with " + tongue.tag() + ": and the text in that language");
-        return Words{{}, tongue.tag(), {}, span, nullptr};
+        return other;
     };
     Words words = find(first());
     if (tongues_.size() > 1) {

@@ -73,8 +73,8 @@ class Voice {
     Words range(support::Range<int> range);
     /// What the clinician wrote, the same in every language: names, telephone numbers.
     Words verbatim(const support::Located<std::string>& text) const;
-    /// What the clinician wrote in several languages. A missing language is an error that names
-    /// `what`.
+    /// What the clinician wrote in several languages, or once for all of them. A missing language
+    /// is an error that names `what`.
     Words written(const prescription::FreeText& text, std::string_view what);
 
     Tongue& first() { return tongues_.front(); }

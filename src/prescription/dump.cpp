@@ -24,7 +24,11 @@ Json texts(const std::vector<Located<std::string>>& list) {
     return json;
 }
 
+/// A text for all languages is one string.
 Json free_text(const FreeText& free) {
+    if (const auto* text = free.for_all()) {
+        return text->value;
+    }
     Json json = Json::object();
     for (const auto& [language, text] : free.by_language) {
         json[language] = text.value;
@@ -57,10 +61,11 @@ Json patient(const Patient& patient) {
 }
 
 Json clinic(const Clinic& clinic) {
-    Json json{{"name", clinic.name.value},
-              {"clinician", clinic.clinician.value},
-              {"phone", clinic.phone.value},
-              {"emergency", clinic.emergency.value}};
+    Json json = Json::object();
+    put(json, "name", clinic.name);
+    put(json, "clinician", clinic.clinician);
+    json["phone"] = clinic.phone.value;
+    json["emergency"] = clinic.emergency.value;
     put(json, "email", clinic.email);
     put(json, "hours", clinic.hours);
     put(json, "address", clinic.address);
@@ -74,6 +79,7 @@ Json equipment(const Equipment& item) {
     }
     if (item.band) {
         json["name"] = item.band->name;
+        put(json, "title", item.band->title);
         json["rest_length_mm"] = item.band->rest_length_mm;
         json["force_at_double_length_newtons"] = item.band->force_at_double_newtons;
     }

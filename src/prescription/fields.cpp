@@ -36,13 +36,13 @@ constexpr std::array<Field, 3> kPatient = {{
 }};
 
 constexpr std::array<Field, 7> kClinic = {{
-    {"name", Shape::Words, kRequired, "The clinic's name."},
-    {"clinician", Shape::Words, kRequired, "Name and profession, as printed."},
+    {"name", Shape::FreeText, kRequired, "The clinic's name."},
+    {"clinician", Shape::FreeText, kRequired, "Name and profession, as printed."},
     {"phone", Shape::Phone, kRequired, "Whom to call with questions, in quotes."},
     {"emergency", Shape::Phone, kRequired, "The emergency number where the patient lives."},
     {"email", Shape::Text, kOptional, "An address that is read."},
-    {"hours", Shape::Text, kOptional, "When somebody answers."},
-    {"address", Shape::Text, kOptional, "Where the clinic is."},
+    {"hours", Shape::FreeText, kOptional, "When somebody answers."},
+    {"address", Shape::FreeText, kOptional, "Where the clinic is."},
 }};
 
 constexpr std::array<Field, 2> kHome = {{
@@ -50,8 +50,9 @@ constexpr std::array<Field, 2> kHome = {{
     {"equipment", Shape::Equipment, kOptional, "What is at home, with its measures."},
 }};
 
-constexpr std::array<Field, 3> kBand = {{
+constexpr std::array<Field, 4> kBand = {{
     {"name", Shape::Words, kRequired, "A name of your own, such as light; a colour is no dose."},
+    {"title", Shape::FreeText, kOptional, "The name in the patient's words."},
     {"rest_length", Shape::BandLength, kRequired, "Its length when it hangs loose."},
     {"force_at_double_length", Shape::Force, kRequired, "Its pull at twice that length."},
 }};

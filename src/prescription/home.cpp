@@ -42,6 +42,7 @@ std::optional<Band> read_band(const yaml::Node& node, Findings& findings) {
     }
     Band band;
     band.name = required_words(reader, "name", findings).value;
+    band.title = free_text(reader, "title", findings);
     const yaml::Node* rest = reader.node("rest_length");
     const yaml::Node* force = reader.node("force_at_double_length");
     reader.finish();

@@ -47,7 +47,8 @@ bool is_key(const std::string& text);
 
 FreeText read_free_text(const yaml::Node& node, const std::string& what,
                         support::Findings& findings);
-FreeText optional_free_text(FieldReader& reader, std::string_view key, support::Findings& findings);
+/// The text under a key, of a key that may be left out or not as its table says.
+FreeText free_text(FieldReader& reader, std::string_view key, support::Findings& findings);
 
 /// YYYY-MM-DD (ISO 8601 calendar date) that exists.
 std::optional<Located<Date>> read_date(const yaml::Node& node, const std::string& what,

@@ -109,13 +109,13 @@ Clinic read_clinic(const yaml::Node& node, Findings& findings) {
     if (!reader.is_map()) {
         return clinic;
     }
-    clinic.name = required_words(reader, "name", findings);
-    clinic.clinician = required_words(reader, "clinician", findings);
+    clinic.name = free_text(reader, "name", findings);
+    clinic.clinician = free_text(reader, "clinician", findings);
     clinic.phone = required_words(reader, "phone", findings);
     clinic.emergency = required_words(reader, "emergency", findings);
     clinic.email = reader.text("email");
-    clinic.hours = reader.text("hours");
-    clinic.address = reader.text("address");
+    clinic.hours = free_text(reader, "hours", findings);
+    clinic.address = free_text(reader, "address", findings);
     reader.finish();
     check_phone(clinic.phone, "phone", kFewestPhoneDigits, findings);
     check_phone(clinic.emergency, "emergency", kFewestEmergencyDigits, findings);

@@ -155,9 +155,8 @@ std::optional<Prescription> read(const Node& root, Findings& findings) {
     if (const Node* clinic = reader.node("clinic")) {
         prescription.clinic = read_clinic(*clinic, findings);
     }
-    watched(unread.problem,
-            [&] { prescription.problem = optional_free_text(reader, "problem", findings); });
-    prescription.goal = optional_free_text(reader, "goal", findings);
+    watched(unread.problem, [&] { prescription.problem = free_text(reader, "problem", findings); });
+    prescription.goal = free_text(reader, "goal", findings);
     watched(unread.side, [&] {
         if (const Node* side = reader.node("side")) {
             prescription.side = read_side(*side, findings);

@@ -26,6 +26,8 @@ using Date = std::chrono::year_month_day;
 struct FreeText {
     std::vector<std::pair<std::string, Located<std::string>>> by_language;
     bool empty() const { return by_language.empty(); }
+    /// The one text for all languages, where no language is named.
+    const Located<std::string>* for_all() const;
     /// The text for a language; a text under "" (no language named) serves any. Nothing where
     /// missing.
     const Located<std::string>* in(std::string_view language) const;
@@ -37,18 +39,20 @@ struct Patient {
     std::optional<Located<double>> height_mm;    ///< 1.70 m is assumed for drawings where missing
 };
 
+/// What a patient reads is free text: a profession and opening hours have words to translate.
 struct Clinic {
-    Located<std::string> name;
-    Located<std::string> clinician; ///< name and profession, as printed
+    FreeText name;
+    FreeText clinician; ///< name and profession, as printed
     Located<std::string> phone;
     Located<std::string> emergency; ///< the local emergency number, never taken from a translation
     std::optional<Located<std::string>> email;
-    std::optional<Located<std::string>> hours;
-    std::optional<Located<std::string>> address;
+    FreeText hours;
+    FreeText address;
 };
 
 struct Band {
-    std::string name;
+    std::string name; ///< what exercises call it by
+    FreeText title;   ///< its name in the patient's words; the name itself where left out
     double rest_length_mm = 0.0;
     double force_at_double_newtons = 0.0;
 };

@@ -53,7 +53,7 @@ std::optional<ExerciseLine> read_line(const yaml::Node& node, Findings& findings
         line.begin = read_begin(*begin, findings);
     }
     line.band = reader.text("band");
-    line.note = optional_free_text(reader, "note", findings);
+    line.note = free_text(reader, "note", findings);
     reader.finish();
     if (tempo != nullptr && dose && !takes_tempo(*dose)) {
         findings.error(tempo->span, "dose-conflict",
@@ -100,7 +100,7 @@ void read_criteria(FieldReader& reader, Stage& stage, Findings& findings) {
             read_criterion(*node, stage, findings);
         }
     }
-    stage.move_on_text = optional_free_text(reader, "move_on_text", findings);
+    stage.move_on_text = free_text(reader, "move_on_text", findings);
 }
 
 void read_exercises(FieldReader& reader, Stage& stage, Findings& findings) {
@@ -166,7 +166,7 @@ ReadStage read_stage(const yaml::Node& node, Findings& findings) {
     }
     const Watch frame(findings);
     stage.name = required_words(reader, "name", findings);
-    stage.title = optional_free_text(reader, "title", findings);
+    stage.title = free_text(reader, "title", findings);
     result.has_weeks = read_weeks(reader, stage, findings);
     if (const yaml::Node* days = reader.node("days_per_week")) {
         const auto range = read_counts(*days, days_per_week_quantity(), "days-syntax", findings);

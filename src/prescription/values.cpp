@@ -98,6 +98,10 @@ FreeText read_free_text(const yaml::Node& node, const std::string& what, Finding
                        "write " + what + ": {en: ..., es: ...}");
         return free;
     }
+    if (node.entries.empty()) {
+        findings.error(node.span, "empty-value", what + " is empty",
+                       "write the text, or a map of languages such as {en: ..., es: ...}");
+    }
     for (const yaml::Entry& entry : node.entries) {
         if (!is_language_tag(entry.key.value)) {
             findings.error(entry.key.span, "language-tag",
@@ -125,7 +129,7 @@ bool Watch::has_errors() const {
                        });
 }
 
-FreeText optional_free_text(FieldReader& reader, std::string_view key, Findings& findings) {
+FreeText free_text(FieldReader& reader, std::string_view key, Findings& findings) {
     const yaml::Node* node = reader.node(key);
     return node == nullptr ? FreeText{} : read_free_text(*node, std::string(key), findings);
 }
@@ -181,6 +185,12 @@ std::optional<Located<std::int64_t>> optional_count(FieldReader& reader, std::st
     return count;
 }
 
+const Located<std::string>* FreeText::for_all() const {
+    const auto found = std::find_if(by_language.begin(), by_language.end(),
+                                    [](const auto& item) { return item.first.empty(); });
+    return found == by_language.end() ? nullptr : &found->second;
+}
+
 const Located<std::string>* FreeText::in(std::string_view language) const {
     // RFC 4647 lookup: es-MX takes es where there is no es-MX.
     for (std::string_view tag = language; !tag.empty();) {
@@ -192,12 +202,7 @@ const Located<std::string>* FreeText::in(std::string_view language) const {
         const std::size_t dash = tag.rfind('-');
         tag = tag.substr(0, dash == std::string_view::npos ? 0 : dash);
     }
-    for (const auto& [name, text] : by_language) {
-        if (name.empty()) {
-            return &text;
-        }
-    }
-    return nullptr;
+    return for_all();
 }
 
 } // namespace tickleaf::prescription

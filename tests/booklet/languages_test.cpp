@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 
 #include <filesystem>
+#include <set>
+#include <variant>
 
 #include <nlohmann/json.hpp>
 
@@ -32,6 +34,22 @@ void keep_starter_languages(nlohmann::json& json) {
             keep_starter_languages(child);
         }
     }
+}
+
+/// Stretches of ASCII letters.
+std::vector<std::string> latin_words(const std::string& text) {
+    std::vector<std::string> words(1);
+    for (const char c : text) {
+        if ((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')) {
+            words.back() += c;
+        } else if (!words.back().empty()) {
+            words.emplace_back();
+        }
+    }
+    if (words.back().empty()) {
+        words.pop_back();
+    }
+    return words;
 }
 
 } // namespace
@@ -73,6 +91,42 @@ TEST_CASE("the demo is laid out in every language") {
         INFO(support::to_text(finding, way.sources));
         CHECK(finding.id == "layout-group-split");
         CHECK(finding.severity == support::Severity::Note);
+    }
+}
+
+TEST_CASE("in a language of another script, nothing but names is left in Latin letters") {
+    // What people and clinics are called, and the draft notice, which stands in English on purpose
+    // and is marked as English.
+    const std::set<std::string> names = {"Rosa",   "M", "Riverside", "Community",
+                                         "Clinic", "T", "Adeyemi"};
+    Way way;
+    const auto plan = way.plan(kEveryLanguage);
+    for (const std::string language : {"uk", "ar", "ur", "fa", "hi", "bn", "zh-Hans"}) {
+        workspace::Choice choice;
+        choice.language = language;
+        const auto booklet = way.workspace.booklet(plan, choice, way.findings);
+        REQUIRE(booklet);
+        const auto document = way.workspace.document(*booklet, choice, way.findings);
+        REQUIRE(document);
+        std::set<std::string> left;
+        std::size_t read = 0;
+        for (const auto& page : document->pages) {
+            for (const auto& item : page.items) {
+                const auto* run = std::get_if<page::GlyphRun>(&item.content);
+                if (run == nullptr || run->language == "en") {
+                    continue;
+                }
+                read += run->text.size();
+                for (const std::string& word : latin_words(run->text)) {
+                    if (!names.contains(word)) {
+                        left.insert(word);
+                    }
+                }
+            }
+        }
+        INFO(language);
+        CHECK(read > 10000);
+        CHECK(left == std::set<std::string>{});
     }
 }
 

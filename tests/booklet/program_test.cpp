@@ -273,12 +273,16 @@ TEST_CASE("a folded booklet is printed as it must be, and names the file to read
     const Folder folder;
     // The demo in Arabic without its free texts: these are the clinician's and in two languages.
     std::string text = bytes(kDemo);
-    for (const char* line : {"  es: Esguince", "          es: Mantenga", "          es: P"}) {
+    for (const char* line :
+         {"    es: T. Adeyemi", "  es: Esguince", "          es: Mantenga", "          es: P"}) {
         const auto at = text.find(line);
         REQUIRE(at != std::string::npos);
         const std::string indent(std::string(line).find('e'), ' ');
         text.insert(at, indent + "ar: \"\xD9\x86\xD8\xB5\"\n");
     }
+    const std::string title = "title: {";
+    REQUIRE(text.find(title) != std::string::npos);
+    text.insert(text.find(title) + title.size(), "ar: \"\xD9\x86\xD8\xB5\", ");
     write(folder.file("rx.yaml"), text);
     const Ran ran = program("make " + folder.file("rx.yaml") +
                             " --language en,ar --template fold-booklet -o " + folder.path());

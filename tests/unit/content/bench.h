@@ -145,7 +145,7 @@ class Bench {
 
 /// The least a prescription can be, with holes for what a test is about.
 struct Recipe {
-    std::string clinician = "R. Oduya, physiotherapist";
+    std::string clinician = "\"R. Oduya, physiotherapist\""; ///< as YAML
     std::string side = "side: right\n";
     std::string more; ///< further top-level lines
     std::string pain = "pain: {carry_on_up_to: 2, ease_off_up_to: 5}\n";
@@ -155,8 +155,8 @@ struct Recipe {
     std::string text() const {
         return "format: 1\n"
                "patient: {name: Ana P., languages: [en, es]}\n"
-               "clinic: {name: Hilltop Clinic, clinician: \"" +
-               clinician + "\", phone: \"+44 1632 960555\", emergency: \"112\"}\n" + side + pain +
+               "clinic: {name: Hilltop Clinic, clinician: " +
+               clinician + ", phone: \"+44 1632 960555\", emergency: \"112\"}\n" + side + pain +
                more +
                "stages:\n"
                "  - name: settle\n"

@@ -62,7 +62,8 @@ TEST_CASE("the demo prescription makes a whole booklet in both languages") {
         INFO(tag);
         const Booklet booklet = bench().booklet(planned, tag);
         CHECK(booklet.language == tag);
-        CHECK(booklet.author == "T. Adeyemi, physiotherapist");
+        CHECK(booklet.author ==
+              (tag == "en" ? "T. Adeyemi, physiotherapist" : "T. Adeyemi, fisioterapeuta"));
         CHECK(booklet.date == "2026-03-02");
         CHECK(booklet.digits.size() == 10);
         CHECK(contains(booklet.page_pattern, "{0}"));
@@ -114,7 +115,7 @@ TEST_CASE("without dates there are no date rows, and days are numbered") {
 
 TEST_CASE("a clinician, a phone or an emergency number that is missing stops the booklet") {
     auto planned = bench().plan(Recipe{}.text());
-    planned.rx.clinic.clinician.value.clear();
+    planned.rx.clinic.clinician = {};
     planned.rx.clinic.phone.value.clear();
     planned.rx.clinic.emergency.value.clear();
     support::Findings findings;
@@ -146,6 +147,35 @@ TEST_CASE("a note without the booklet's language is an error at its line") {
     CHECK(contains(missing->message, "calf-raise-one-leg"));
     CHECK(contains(missing->message, "\"es\""));
     CHECK(missing->span.line > 0);
+}
+
+TEST_CASE("who made the plan and what the band is called stand in the patient's language") {
+    Recipe recipe;
+    recipe.clinician = "{en: \"R. Oduya, physiotherapist\", es: \"R. Oduya, fisioterapeuta\"}";
+    recipe.more = "home:\n"
+                  "  equipment:\n"
+                  "    - band: {name: light, title: {en: soft, es: suave}, rest_length: 120 cm,\n"
+                  "             force_at_double_length: 22 N}\n";
+    recipe.exercises = "      - {do: ankle-turn-out-band, dose: 3 x 10, band: light}\n";
+    const auto planned = bench().plan(recipe.text());
+    const Booklet booklet = bench().booklet(planned, "es");
+    CHECK(booklet.author == "R. Oduya, fisioterapeuta");
+    for (const Part::Kind kind : {Part::Kind::Cover, Part::Kind::Contact}) {
+        CHECK(contains(texts_of(booklet, kind), "fisioterapeuta"));
+    }
+    CHECK(contains(texts_of(booklet, Part::Kind::Stage), "(suave)"));
+    std::string all_said;
+    for (const std::string& said : all_strings(booklet)) {
+        all_said += said + '\n';
+    }
+    for (const char* english : {"physiotherapist", "soft", "light"}) {
+        INFO(english);
+        CHECK_FALSE(contains(all_said, english));
+    }
+    // In Polish both are missing: once each, however often they would be printed.
+    const auto findings = composing(recipe, "pl").sorted();
+    CHECK(std::count_if(findings.begin(), findings.end(),
+                        [](const auto& one) { return one.id == "text-missing"; }) == 2);
 }
 
 TEST_CASE("an unknown criterion is an error at its line") {

@@ -75,6 +75,10 @@ TEST_CASE("the ankle starter reads without a finding and as it was meant") {
     CHECK(rx->patient.height_mm->value == Approx(1620.0));
     CHECK(rx->patient.languages.front().value == "es");
     CHECK(rx->clinic.emergency.value == "112");
+    CHECK(rx->clinic.name.for_all()->value == "Riverside Community Clinic");
+    CHECK(rx->clinic.clinician.in("es")->value == "T. Adeyemi, fisioterapeuta");
+    CHECK(rx->home.equipment.at(3).band->name == "light");
+    CHECK(rx->home.equipment.at(3).band->title.in("es")->value == "suave");
     CHECK(rx->side->value == support::Side::Right);
     CHECK(rx->home.equipment.size() == 4);
     CHECK(*rx->home.equipment.at(1).height_mm == Approx(150.0));
@@ -218,6 +222,18 @@ TEST_CASE("free text is found by lookup: own language, then its parent, then the
     CHECK(text.in("en") == nullptr);
     text.by_language.push_back({"", {"hi", {}}});
     CHECK(text.in("en")->value == "hi");
+}
+
+TEST_CASE("a text by language that names none is empty, for whoever must have one") {
+    std::string text = starter();
+    const std::string whole = "  name: Riverside Community Clinic\n";
+    REQUIRE(text.find(whole) != std::string::npos);
+    text.replace(text.find(whole), whole.size(), "  name: {}\n");
+    support::Findings findings;
+    read_text(text, findings);
+    REQUIRE(findings.size() == 1);
+    CHECK(findings.all().front().id == "empty-value");
+    CHECK(findings.all().front().message == "name is empty");
 }
 
 TEST_CASE("dates that exist and dates that do not") {
