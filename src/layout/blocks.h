@@ -112,6 +112,11 @@ Measured measure(Kit& kit, const content::PageBreak& block, const Context& conte
 Measured measure(Kit& kit, const content::Divider& block, const Context& context);
 /// Greatest height of a drawing as things are measured now.
 double figure_limit(const Kit& kit);
+/// Columns of steps and drawing as two rows, so that a page may end between them: the drawing
+/// beside the words up to the last step, then what follows the steps beside what stands under the
+/// drawing. Empty where there are no steps beside a drawing, or no room for two columns in `width`.
+std::vector<content::Block> parted_after_steps(const Kit& kit, const content::Columns& block,
+                                               double width);
 /// An exercise of a sheet: words and a drawing.
 bool is_cell(const content::Block& block);
 /// Whether words of so many exercises side by side have lines long enough.

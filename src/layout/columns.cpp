@@ -140,16 +140,59 @@ Measured stacked(Kit& kit, const content::Columns& block, const Context& context
     return result;
 }
 
+/// The share of the first column that is asked for, or that a drawing leaves; 0 where neither is.
+double asked_share(const Kit& kit, const content::Columns& block, double width) {
+    const double beside = share_beside_drawing(kit, block, width);
+    return beside > 0.0 ? beside : block.first_share;
+}
+
+/// Drawings are made for one panel of 150 pt: at this a person stands 3 cm tall, which is seen from
+/// the floor still (common practice).
+constexpr double kSmallestScale = 0.55;
+
+/// Whether a drawing would be too small in a column, which it may fill at its largest.
+bool is_small_in(const Block& figure, double width) {
+    const auto& drawing = std::get<content::Figure>(figure.value).drawing;
+    return drawing == nullptr || width < drawing->width * (1.0 + kFlexShare) * kSmallestScale;
+}
+
+double wished_share(double asked) {
+    return asked > 0.0 ? std::clamp(asked, 0.1, 0.9) : 0.5;
+}
+
 } // namespace
+
+std::vector<Block> parted_after_steps(const Kit& kit, const content::Columns& block, double width) {
+    const auto steps = std::find_if(block.first.begin(), block.first.end(), is_steps);
+    if (steps == block.first.end() || block.second.empty() || !is_figure(block.second.front())) {
+        return {};
+    }
+    const auto end = steps + (steps + 1 != block.first.end() && is_speed(*(steps + 1)) ? 2 : 1);
+    content::Columns row{block.first_share, {block.first.begin(), end}, {block.second.front()}};
+    const double room = width - kit.em(kGutter);
+    const double share = wished_share(asked_share(kit, row, room));
+    if (is_narrow(kit, row, room, share) || is_small_in(row.second.front(), room * (1.0 - share))) {
+        return {};
+    }
+    content::Columns rest{
+        0.0, {end, block.first.end()}, {block.second.begin() + 1, block.second.end()}};
+    std::vector<Block> parted{Block{std::move(row)}};
+    if (!rest.first.empty() && !rest.second.empty()) {
+        parted.push_back(Block{std::move(rest)});
+        return parted;
+    }
+    parted.insert(parted.end(), rest.first.begin(), rest.first.end());
+    parted.insert(parted.end(), rest.second.begin(), rest.second.end());
+    return parted;
+}
 
 Measured measure(Kit& kit, const content::Columns& block, const Context& context) {
     const double gutter = kit.em(kGutter);
     Context inner = context;
     inner.rigid = context.rigid || context.in_columns;
     inner.in_columns = true;
-    const double beside = share_beside_drawing(kit, block, context.width - gutter);
-    const double asked = beside > 0.0 ? beside : block.first_share;
-    const double wished = asked > 0.0 ? std::clamp(asked, 0.1, 0.9) : 0.5;
+    const double asked = asked_share(kit, block, context.width - gutter);
+    const double wished = wished_share(asked);
     if (kit.one_column || is_narrow(kit, block, (context.width - gutter), wished)) {
         return stacked(kit, block, context);
     }

@@ -63,6 +63,48 @@ TEST_CASE("a finding calls an exercise by the name that is printed, not by a key
     CHECK(split->message.find("exercise.") == std::string::npos);
 }
 
+TEST_CASE(
+    "an exercise over two pages keeps its drawing beside its steps, on the page of its name") {
+    // Twelve steps fit beside the drawing; what follows them fills more than the page.
+    test::Sampler sampler({});
+    content::Heading name;
+    name.level = 2;
+    name.words = sampler.line("Heel raise on two legs", "");
+    content::List mistakes = sampler.steps(30);
+    mistakes.numbered = false;
+    content::Group group;
+    group.blocks = {
+        {name},
+        {content::Columns{0.43,
+                          {{sampler.steps(12)}, {content::Paragraph{{}, sampler.prose()}}},
+                          {{test::Sampler::figure_of(sampler)}, {mistakes}}}}};
+    const Laid laid = lay(one_exercise(sampler, group), test::template_of("standard"));
+    REQUIRE(laid.document);
+    REQUIRE(laid.document->pages.size() >= 2);
+    const auto& tags = laid.document->tags;
+    const page::PlacedDrawing* drawing = nullptr;
+    std::size_t first_steps = 0;
+    for (const page::Item& item : laid.document->pages[0].items) {
+        if (const auto* placed = std::get_if<page::PlacedDrawing>(&item.content)) {
+            drawing = placed;
+        }
+    }
+    REQUIRE(drawing != nullptr);
+    const double left = drawing->origin.x;
+    const double top = drawing->origin.y;
+    const double bottom = top + drawing->drawing->height * drawing->scale;
+    for (const page::Item& item : laid.document->pages[0].items) {
+        const auto* run = std::get_if<page::GlyphRun>(&item.content);
+        const bool is_step = run != nullptr && item.tag < tags.size() &&
+                             tags[item.tag].role == page::Tag::Role::LBody;
+        if (is_step && run->origin.y > top && run->origin.y < bottom) {
+            CHECK(run->origin.x + run->width() < left);
+            ++first_steps;
+        }
+    }
+    CHECK(first_steps >= 3);
+}
+
 TEST_CASE("boxes to tick stand clear of the lines of their table") {
     struct Side {
         double x0 = 0.0, x1 = 0.0, y0 = 0.0, y1 = 0.0;
