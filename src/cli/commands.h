@@ -97,7 +97,8 @@ int inspect(const InspectOptions& options, Session& session);
 /// Reads a user's file into the sources and returns its index, or reports why it cannot be read.
 std::optional<int> open_prescription(const std::string& path, Session& session,
                                      support::Findings& findings);
-/// Prints findings in order of place, as text or as JSON lines.
+/// Prints findings in order of place, as JSON lines or as text; of many notes alike, the text names
+/// a few and counts the others.
 void print(const support::Findings& findings, Session& session, bool json);
 /// How the clinician's copy is asked for: in the clinic's language, which is the second of the
 /// patient's languages, or the only one; on its own page design where none is chosen.

@@ -22,10 +22,50 @@ std::optional<int> open_prescription(const std::string& path, Session& session,
     return session.sources.add(path, std::move(*text));
 }
 
+namespace {
+
+/// Notes alike but for what they name, such as every exercise that is taller than a page.
+bool is_like(const support::Finding& one, const support::Finding& other,
+             const support::Sources& sources) {
+    return one.severity == support::Severity::Note && one.severity == other.severity &&
+           one.id == other.id && one.hint == other.hint && sources.describe(one.span).empty() &&
+           sources.describe(other.span).empty();
+}
+
+/// Prints findings alike from `begin` on and returns where others follow: a few, and the count of
+/// the rest; what to do about them once.
+std::size_t print_alike(const std::vector<support::Finding>& all, std::size_t begin,
+                        Session& session) {
+    constexpr std::size_t kNamed = 3;
+    std::size_t end = begin + 1;
+    while (end < all.size() && is_like(all[begin], all[end], session.sources)) {
+        ++end;
+    }
+    // One more is named in the line that would count it.
+    const std::size_t named = end - begin <= kNamed + 1 ? end : begin + kNamed;
+    for (std::size_t i = begin; i < named; ++i) {
+        support::Finding finding = all[i];
+        finding.hint = i + 1 == end ? finding.hint : "";
+        session.err << support::to_text(finding, session.sources);
+    }
+    if (named < end) {
+        support::Finding rest = all[begin];
+        rest.message = std::to_string(end - named) + " more like these";
+        session.err << support::to_text(rest, session.sources);
+    }
+    return end;
+}
+
+} // namespace
+
 void print(const support::Findings& findings, Session& session, bool json) {
-    for (const support::Finding& finding : findings.sorted()) {
-        session.err << (json ? support::to_json_line(finding, session.sources)
-                             : support::to_text(finding, session.sources));
+    const std::vector<support::Finding> all = findings.sorted();
+    for (std::size_t i = 0; i < all.size();) {
+        if (json) {
+            session.err << support::to_json_line(all[i++], session.sources);
+        } else {
+            i = print_alike(all, i, session);
+        }
     }
 }
 

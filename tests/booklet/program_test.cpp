@@ -269,6 +269,27 @@ TEST_CASE("lists name what there is") {
     }
 }
 
+TEST_CASE("of many notes alike a few are named and the others counted; JSON has them all") {
+    const Folder folder;
+    const std::string make =
+        "make " + kDemo + " --language en --template fold-booklet -o " + folder.path();
+    const auto count = [](const std::string& text, const std::string& part) {
+        std::size_t found = 0;
+        for (auto at = text.find(part); at != std::string::npos; at = text.find(part, at + 1)) {
+            ++found;
+        }
+        return found;
+    };
+    const std::string json = program(make + " --json").output;
+    const std::size_t all = count(json, "\"id\":\"layout-group-split\"");
+    REQUIRE(all > 4);
+    const Ran ran = program(make);
+    CAPTURE(ran.output);
+    CHECK(count(ran.output, "is taller than a page") == 3);
+    CHECK(count(ran.output, "note: " + std::to_string(all - 3) + " more like these") == 1);
+    CHECK(count(ran.output, "hint: shorten its notes") == 1);
+}
+
 TEST_CASE("a folded booklet is printed as it must be, and names the file to read instead") {
     const Folder folder;
     // The demo in Arabic without its free texts: these are the clinician's and in two languages.
