@@ -14,6 +14,8 @@ constexpr double kTolerance = 1e-4;
 constexpr double kShortLastLine = 0.2;
 /// ... and is worth as much as one line that is this part of the width too short.
 constexpr double kShortLastLinePenalty = 0.4;
+/// A number stands with its word unless that makes a line this part of the width shorter.
+constexpr double kNumberPenalty = 0.35;
 
 BreakCost operator+(const BreakCost& a, const BreakCost& b) {
     return {a.overflow + b.overflow, a.emergencies + b.emergencies, a.lines + b.lines,
@@ -47,7 +49,8 @@ BreakCost line_cost(const std::vector<BreakPoint>& points, const LineWidths& wid
         return cost;
     }
     if (!is_last(points, to)) {
-        cost.raggedness = square(slack);
+        cost.raggedness =
+            square(slack) + (points[to].number ? square(kNumberPenalty * width) : 0.0);
     } else if (from != 0 && !points[from].hard && to == from + 1 &&
                width - slack < kShortLastLine * width) {
         cost.raggedness = square(kShortLastLinePenalty * width);

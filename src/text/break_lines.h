@@ -3,7 +3,8 @@
 // Shapes: the first point is the paragraph's start, the last its end; the answer is the indexes of
 // the points at which lines end, ascending, ending with the last point. Least in this order: lines
 // that stick out, words broken inside, lines, raggedness (sum of squared slack of all lines but the
-// last of each hard-broken part, plus a penalty for a last line of one short word). Cost: points
+// last of each hard-broken part, plus penalties for a last line of one short word and for a number
+// at the end of a line, away from what it counts). Cost: points
 // times points a line. Source: D. E. Knuth and M. F. Plass, "Breaking paragraphs into lines"
 // (1981), for the method; the measure is our own, for text that is not justified.
 #pragma once
@@ -20,6 +21,7 @@ struct BreakPoint {
     double start = 0.0;     ///< where a line that begins here starts
     bool hard = false;      ///< a line must end here
     bool emergency = false; ///< inside a word
+    bool number = false;    ///< between a number and the word that it counts
 };
 
 struct LineWidths {

@@ -8,6 +8,8 @@
 #include <unicode/uchar.h>
 #include <unicode/uscript.h>
 
+#include "text/collect.h"
+
 namespace tickleaf::text {
 
 namespace {
@@ -196,6 +198,17 @@ std::vector<std::uint32_t> allowed_breaks(LanguageState& language, const std::u1
                                 [&](std::uint32_t place) { return !may_end_line(text, place); }),
                  places.end());
     return places;
+}
+
+bool parts_number(const std::u16string& text, std::uint32_t word_end, std::uint32_t place) {
+    if (word_end == 0 || !is_digit(text[word_end - 1])) {
+        return false;
+    }
+    std::size_t next = place;
+    while (next < text.size() && is_invisible(text[next])) {
+        ++next;
+    }
+    return u_isalpha(at(text, next)) != 0;
 }
 
 std::vector<std::uint32_t> graphemes(LanguageState& language, const std::u16string& text,

@@ -22,6 +22,9 @@ std::vector<std::uint32_t> standard_breaks(BreakIterator& iterator, const std::s
 std::vector<std::uint32_t> allowed_breaks(LanguageState& language, const std::u16string& text);
 /// Whether our own rules let a line end at `place`, where ICU would.
 bool may_end_line(const std::u16string& text, std::uint32_t place);
+/// Whether a line that ends at `place`, its last word at `word_end`, parts a number from the word
+/// behind it. Allowed, but not liked: of two ways to set a text the other one reads better.
+bool parts_number(const std::u16string& text, std::uint32_t word_end, std::uint32_t place);
 /// Borders of grapheme clusters inside [begin, end), without its ends.
 std::vector<std::uint32_t> graphemes(LanguageState& language, const std::u16string& text,
                                      std::uint32_t begin, std::uint32_t end);

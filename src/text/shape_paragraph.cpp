@@ -139,6 +139,7 @@ void Shaper::find_points() {
     for (const std::uint32_t place : impl.places) {
         BreakPoint point = impl.point_at(place);
         point.hard = std::binary_search(hard.begin(), hard.end(), place);
+        point.number = parts_number(impl.collected.text, impl.without_spaces(0, place), place);
         impl.least_width = std::max(impl.least_width, point.end - impl.points.back().start);
         impl.natural_width = std::max(impl.natural_width, point.end - part_start);
         part_start = point.hard ? point.start : part_start;

@@ -151,6 +151,7 @@ std::vector<BreakPoint> random_points(std::mt19937& random) {
         point.start = x;
         point.hard = random() % 9 == 0;
         point.emergency = !point.hard && random() % 9 == 0;
+        point.number = random() % 5 == 0;
         points.push_back(point);
     }
     return points;
@@ -322,6 +323,39 @@ TEST_CASE("a paragraph does not end in one short word where that can be helped")
     const auto lines = paragraph.lines({width, 0.0});
     REQUIRE(lines.size() == 2);
     CHECK(lines.back().runs.back().text.find("to it") != std::string::npos);
+}
+
+TEST_CASE("a number stands with the word it counts where no line more is needed for it") {
+    struct Row {
+        const char* language;
+        const char* text;
+        const char* first; ///< the first line, set a little too narrow for the word behind it
+        const char* best;  ///< what is chosen
+    };
+    const Row rows[] = {
+        {"en", "Ease off when your pain is 5 or less today", "Ease off when your pain is 5 ",
+         "Ease off when your pain is "},
+        // A value put into a message stands between isolates.
+        {"en", "Ease off when your pain is \u20685\u2069 or less today",
+         "Ease off when your pain is \u20685\u2069 ", "Ease off when your pain is "},
+        // Nothing is read on behind a full stop, and a word alone is no reason.
+        {"en", "Ease off when your pain is 5. Do less today", "Ease off when your pain is 5. ",
+         "Ease off when your pain is 5. "},
+        {"en", "Ease off when your pain is bad or less today", "Ease off when your pain is bad ",
+         "Ease off when your pain is bad "},
+    };
+    for (const Row& row : rows) {
+        INFO(row.text);
+        Desk desk;
+        const double width = desk.prepare_text(row.first, row.language).natural_width() + 1.0;
+        const auto lines = desk.prepare_text(row.text, row.language).lines({width, 0.0});
+        REQUIRE(lines.size() == 2);
+        std::string first;
+        for (const page::GlyphRun& run : as_seen(lines.front())) {
+            first += run.text;
+        }
+        CHECK(visible(first) == visible(row.best));
+    }
 }
 
 TEST_CASE("Japanese breaks between phrases, not inside them") {
