@@ -131,6 +131,11 @@ using SetPart = std::vector<Slab> (*)(Kit& kit, const content::Part& part, const
 /// as the page lets them be.
 std::vector<Slab> on_a_sheet(Kit& kit, const content::Part& part, const Context& context,
                              SetPart set);
+/// A logbook on the fewest pages, its rows as tall as these have room for: the pen is glad of it.
+std::vector<Slab> on_log_pages(Kit& kit, const content::Part& part, const Context& context,
+                               SetPart set);
+/// A row to fill in by so much taller, what stands in it in the middle still.
+void make_taller(Slab& row, double by);
 /// A Dose table as a band of big labelled cells.
 Measured measure_dose(Kit& kit, const content::Table& block, const Context& context);
 

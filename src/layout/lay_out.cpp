@@ -2,7 +2,6 @@
 #include "layout/lay_out.h"
 
 #include <algorithm>
-#include <cmath>
 #include <iterator>
 #include <utility>
 
@@ -10,6 +9,7 @@
 #include "layout/paginate.h"
 #include "layout/place.h"
 #include "layout/typesetter.h"
+#include "layout/worth.h"
 
 namespace tickleaf::layout {
 
@@ -138,100 +138,6 @@ bool is_dense(const Kit& kit) {
     return kit.page->body_size < 12.0;
 }
 
-/// What page breaking needs of slabs, without what is on them.
-std::vector<Slab> bare(const std::vector<Slab>& slabs) {
-    std::vector<Slab> result;
-    result.reserve(slabs.size());
-    for (const Slab& slab : slabs) {
-        Slab outline;
-        outline.extents = slab.extents;
-        outline.space_before = slab.space_before;
-        outline.before = slab.before;
-        outline.repeat = slab.repeat;
-        result.push_back(std::move(outline));
-    }
-    return result;
-}
-
-Worth worth_now(const std::vector<Slab>& slabs, const Kit& kit) {
-    return worth_of({bare(slabs), bare(kit.flow->heads)}, kit.page_height);
-}
-
-std::size_t pages_of(const std::vector<Slab>& slabs, const Kit& kit) {
-    return worth_now(slabs, kit).pages;
-}
-
-bool fills_page(const content::Block& block) {
-    const auto* lines = std::get_if<content::WritingLines>(&block.value);
-    return lines != nullptr && lines->lines == 0;
-}
-
-/// Lines to write on that fit under what stands before them in the part; 0 where they would be few.
-int filling_lines(Kit& kit, const content::Part& part, const Context& context) {
-    constexpr int kFewest = 4;
-    const auto filler = std::find_if(part.blocks.begin(), part.blocks.end(), fills_page);
-    if (filler == part.blocks.end()) {
-        return 0;
-    }
-    const Trial trial(kit);
-    kit.filling = 1; // the label and one line are measured along
-    const std::vector<content::Block> front(part.blocks.begin(), std::next(filler));
-    const double height = total_height(measure_blocks(kit, front, context), 0.0);
-    kit.filling.reset();
-    trial.undo(kit);
-    const double room = kit.page_height - height - kit.em(0.9);
-    const int lines = 1 + static_cast<int>(std::floor(room / kit.page->writing_row.pt()));
-    return lines < kFewest ? 0 : lines;
-}
-
-/// Pages that no arrangement can do without.
-std::size_t least_pages(const std::vector<Slab>& slabs, const Kit& kit) {
-    return static_cast<std::size_t>(std::ceil(total_height(slabs, -1.0) / kit.page_height));
-}
-
-/// Weeks of the logbook are filled in one after the other: they stand closer where that saves a
-/// page. Where no week follows on the page of how to fill them in there are lines to write on.
-/// Each trial measures every week, so what is tried last is what is kept.
-std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Context& context) {
-    const auto measured = [&](int tightness, int filling) {
-        tighten(kit, tightness);
-        kit.filling = filling;
-        std::vector<Slab> slabs = part_slabs(kit, part, context);
-        kit.filling.reset();
-        tighten(kit, 0);
-        return slabs;
-    };
-    const Trial trial(kit);
-    std::vector<Slab> slabs = measured(0, 0);
-    const std::size_t usual = pages_of(slabs, kit);
-    if (usual == 1) {
-        return slabs;
-    }
-    trial.undo(kit);
-    slabs = measured(kTightest, 0);
-    const std::size_t close = pages_of(slabs, kit);
-    if (close < usual && close <= least_pages(slabs, kit)) {
-        return slabs;
-    }
-    trial.undo(kit);
-    slabs = measured(kTightestSheet, 0);
-    if (pages_of(slabs, kit) < close) {
-        return slabs;
-    }
-    trial.undo(kit);
-    if (close < usual) {
-        return measured(kTightest, 0);
-    }
-    if (const int lines = filling_lines(kit, part, context); lines > 0) {
-        slabs = measured(0, lines);
-        if (pages_of(slabs, kit) == usual) {
-            return slabs;
-        }
-        trial.undo(kit);
-    }
-    return measured(0, 0);
-}
-
 /// How a part over several pages is tried: how close it stands, and how large drawings are where an
 /// exercise goes over two pages anyway.
 struct Setting {
@@ -294,7 +200,7 @@ std::vector<Slab> on_better_pages(Kit& kit, const content::Part& part, const Con
 
 std::vector<Slab> fitted_slabs(Kit& kit, const content::Part& part, const Context& context) {
     if (part.kind == Kind::Logbook || part.kind == Kind::Refill) {
-        return on_fewest_pages(kit, part, context);
+        return on_log_pages(kit, part, context, part_slabs);
     }
     if (!wants_one_page(part.kind)) {
         return on_better_pages(kit, part, context);

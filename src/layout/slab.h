@@ -17,6 +17,10 @@
 #include "support/source.h"
 #include "text/paragraph.h"
 
+namespace tickleaf::content {
+struct Table;
+}
+
 namespace tickleaf::layout {
 
 /// The range in which a drawing may grow or shrink at k = +1 or -1.
@@ -82,9 +86,10 @@ struct Slab {
     std::vector<Extent> extents{Extent{}}; ///< the height is the greatest of them
     double space_before = 0.0;             ///< left out at the top of a page
     Break before = Break::Allowed;
-    double stretch = 0.0;       ///< how much more space before it may get on a loose page
-    std::size_t repeat = kNone; ///< table head to set again where a page begins here
-    std::size_t part = 0;       ///< index of the booklet's part, for thumb tabs
+    double stretch = 0.0;                ///< how much more space before it may get on a loose page
+    std::size_t repeat = kNone;          ///< table head to set again where a page begins here
+    std::size_t part = 0;                ///< index of the booklet's part, for thumb tabs
+    const content::Table* log = nullptr; ///< of which it is a row to fill in
     std::vector<page::OutlineEntry> outline;
     std::vector<std::size_t> anchors; ///< of headings in it, see content::Heading
     std::string where;                ///< first words of the block, for findings

@@ -379,9 +379,25 @@ void add_frame(Slab& slab, const Frame& frame, const Row& row, bool top) {
     slab.fragments = std::move(under.fragments);
 }
 
+/// What one cell put into its row.
+struct Filled {
+    std::size_t begin = 0; ///< fragments
+    std::size_t end = 0;
+    double height = 0.0;
+};
+
+/// Names, boxes and "rest" stand in the middle of their row.
+void centre(Slab& slab, const Filled& cell, double height) {
+    for (std::size_t i = cell.begin; i < cell.end; ++i) {
+        slab.fragments[i].y.fixed += (height - cell.height) / 2.0;
+    }
+}
+
 Slab measure_row(Frame& frame, const Row& row, bool top) {
     Kit& kit = *frame.kit;
+    const bool in_log = frame.table->role == Table::Role::Log && !row.header;
     Slab slab;
+    std::vector<Filled> filled;
     const std::size_t row_tag = kit.tag(Tag::Role::TR, frame.tag);
     std::size_t column = 0;
     double height = 0.0;
@@ -394,7 +410,11 @@ Slab measure_row(Frame& frame, const Row& row, bool top) {
         at.y = frame.look.pad_y + (frame.stacked ? height : 0.0);
         at.width = frame.width(place, span) - frame.look.pad_x * 2.0;
         at.tag = row_tag;
+        const std::size_t begin = slab.fragments.size();
         const double used = add_cell(frame, slab, cell, {&row, column}, at);
+        if (in_log && !frame.stacked) {
+            filled.push_back({begin, slab.fragments.size(), used});
+        }
         height = frame.stacked ? height + used : std::max(height, used);
         writing = writing || cell.write_in;
         column += span;
@@ -403,7 +423,11 @@ Slab measure_row(Frame& frame, const Row& row, bool top) {
     if (writing && !row.header) {
         height = std::max(height, std::max(frame.look.least_row, kit.page->writing_row.pt()));
     }
+    for (const Filled& cell : filled) {
+        centre(slab, cell, height - frame.look.pad_y * 2.0);
+    }
     slab.extents = {Extent{height, 0.0}};
+    slab.log = in_log ? frame.table : nullptr;
     add_frame(slab, frame, row, top);
     if (slab.where.empty()) {
         slab.where = frame.table->caption.text;
@@ -475,7 +499,29 @@ void add_caption(Kit& kit, const Table& block, const Context& context, std::size
     result.slabs.push_back(std::move(caption));
 }
 
+/// A line between rows or days.
+page::Path* rule_of(Fragment& fragment) {
+    auto* shape = std::get_if<ShapePart>(&fragment.part);
+    const bool is_rule = shape != nullptr && fragment.tag == page::kArtifact && !shape->shape.fill;
+    return is_rule ? &shape->shape.path : nullptr;
+}
+
 } // namespace
+
+void make_taller(Slab& row, double by) {
+    const double height = row.height();
+    for (Fragment& fragment : row.fragments) {
+        page::Path* rule = rule_of(fragment);
+        if (rule == nullptr) {
+            fragment.y.fixed += by / 2.0;
+        } else if (fragment.y.fixed >= height) {
+            fragment.y.fixed += by;
+        } else if (rule->back().to.y > 0.0) {
+            rule->back().to.y += by;
+        }
+    }
+    row.extents = {Extent{height + by, 0.0}};
+}
 
 Measured measure(Kit& kit, const content::Table& block, const Context& context) {
     if (block.role == Table::Role::Dose) {

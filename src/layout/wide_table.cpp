@@ -122,6 +122,9 @@ Measured by_days(Kit& kit, const Table& block, const Context& context, std::size
         Measured one = measure(kit, some, context);
         one.slabs.front().space_before = first > 1 ? kit.em(0.9) : 0.0;
         one.slabs.front().before = Break::Allowed;
+        for (Slab& slab : one.slabs) {
+            slab.log = nullptr; // of `some`, which ends here
+        }
         result.before = one.before;
         result.after = one.after;
         std::move(one.slabs.begin(), one.slabs.end(), std::back_inserter(result.slabs));

@@ -160,6 +160,64 @@ TEST_CASE("boxes to tick stand clear of the lines of their table") {
     }
 }
 
+TEST_CASE("rows to fill in are taller where their page has room, and take no page for it") {
+    const PageTemplate standard = test::template_of("standard");
+    struct Log {
+        std::size_t pages = 0;
+        double least_row = 1e9; ///< between two lines over the whole width
+    };
+    const auto laid_log = [&](int rows) {
+        test::Sampler sampler({});
+        content::Booklet booklet = sampler.booklet();
+        booklet.parts.resize(1);
+        content::Table log;
+        log.role = content::Table::Role::Log;
+        log.caption = sampler.line("Week", "");
+        for (int row = 0; row <= rows; ++row) {
+            content::Row cells;
+            cells.header = row == 0;
+            for (int day = 0; day < 8; ++day) {
+                content::Cell cell;
+                cell.write_in = day > 0 && row > 0;
+                if (day == 0 || row == 0) {
+                    cell.words = sampler.line("Day", "");
+                    cell.header = true;
+                }
+                cells.cells.push_back(std::move(cell));
+            }
+            log.rows.push_back(std::move(cells));
+        }
+        booklet.parts[0].kind = content::Part::Kind::Logbook;
+        booklet.parts[0].blocks = {{log}};
+        const Laid laid = lay(booklet, standard);
+        REQUIRE(laid.document);
+        CHECK(verify(*laid.document, standard).empty());
+        Log measured{laid.document->pages.size()};
+        std::vector<double> lines;
+        for (const page::Item& item : laid.document->pages.front().items) {
+            const auto* shape = std::get_if<page::Shape>(&item.content);
+            const bool is_line = shape != nullptr && !shape->fill && shape->path.size() == 2 &&
+                                 shape->path[0].to.y == shape->path[1].to.y && !item.pagination;
+            if (is_line) {
+                lines.push_back(shape->path[0].to.y);
+            }
+        }
+        REQUIRE(lines.size() > 3);
+        for (std::size_t i = 2; i < lines.size(); ++i) { // the head is no row to fill in
+            measured.least_row = std::min(measured.least_row, lines[i] - lines[i - 1]);
+        }
+        return measured;
+    };
+    const double usual = standard.writing_row.pt();
+    const Log few = laid_log(8);
+    CHECK(few.pages == 1);
+    CHECK(few.least_row == Approx(standard.body_size * 1.2 + usual));
+    const Log full = laid_log(26);
+    CHECK(full.pages == 1);
+    CHECK(full.least_row >= usual - 0.01);
+    CHECK(full.least_row < usual + standard.body_size * 0.5);
+}
+
 TEST_CASE("weeks to fill in stand two on a page where their closest setting allows it") {
     // Half a page each but for the space between their blocks.
     test::Sampler sampler({});
