@@ -3,11 +3,9 @@
 #include "layout/blocks.h"
 
 #include <algorithm>
-#include <cmath>
-#include <limits>
 #include <utility>
 
-#include "layout/column_widths.h"
+#include "layout/table_frame.h"
 #include "layout/wide_table.h"
 
 namespace tickleaf::layout {
@@ -20,234 +18,6 @@ using content::Table;
 using page::Tag;
 using text::Weight;
 
-/// Between a box and the lines of its cell: half of what is between two boxes, so that a row of
-/// them runs on evenly over the lines.
-const double kBoxPad = support::Length::from_mm(0.7).pt();
-
-/// How a table of a role looks.
-struct Look {
-    double pad_x = 0.0;
-    double pad_y = 0.0;
-    double least_row = 0.0;
-    bool grid = false; ///< lines between columns too
-    double line = 0.6;
-};
-
-/// Everything the rows of one table share.
-struct Frame {
-    Kit* kit = nullptr;
-    const Table* table = nullptr;
-    Context context;
-    Look look;
-    std::vector<double> left;  ///< of each column, and the right end of the last
-    std::vector<bool> numeric; ///< columns whose head stands over its numbers
-    bool stacked = false;      ///< cells of a row one under the other
-    std::size_t tag = 0;
-
-    bool is_numeric(std::size_t column) const { return column < numeric.size() && numeric[column]; }
-    double width(std::size_t column, std::size_t span) const {
-        const std::size_t end = std::min(column + span, left.size() - 1);
-        return left[end] - left[std::min(column, end)];
-    }
-};
-
-Look look_of(const Kit& kit, Table::Role role) {
-    Look look;
-    const bool log = role == Table::Role::Log;
-    // A page smaller than clear print (12 pt) is a clinician's, at a desk.
-    const bool dense = log || role == Table::Role::Sheet || kit.page->body_size < 12.0;
-    look.pad_x = kit.em(log ? 0.22 : dense ? 0.45 : 0.55);
-    look.pad_y = kit.gap(dense ? 0.2 : 0.38);
-    look.least_row = log ? kit.page->writing_row.pt() : 0.0;
-    look.grid = role != Table::Role::Facts;
-    return look;
-}
-
-text::Style cell_style(const Kit& kit, const Frame& frame, const Row& row, const Cell& cell) {
-    const bool log = frame.table->role == Table::Role::Log;
-    const bool label = row.header || (cell.header && frame.table->role == Table::Role::Facts);
-    const double size =
-        log && (row.header || cell.header) ? kit.page->small_size : kit.page->body_size;
-    const Weight weight = row.header || cell.header || cell.strong ? Weight::Bold : Weight::Regular;
-    const bool quiet = label && !row.header;
-    return kit.style(size, weight, quiet ? frame.context.muted : frame.context.text);
-}
-
-/// Three boxes and their cell's padding are a seventh of an A4 line less the names (common
-/// practice).
-double box_gap() {
-    return support::Length::from_mm(1.4).pt();
-}
-
-ColumnWish wish_of(Kit& kit, const Frame& frame, const Row& row, const Cell& cell) {
-    ColumnWish wish;
-    const double pad = frame.look.pad_x * 2.0;
-    if (!cell.words.empty()) {
-        const text::Style style = cell_style(kit, frame, row, cell);
-        wish.least = least_width(kit, cell.words, style) + pad;
-        wish.natural = natural_width(kit, cell.words, style) + pad;
-    }
-    if (cell.numeric) {
-        wish.least = wish.natural; // "4 to 5" stays on one line
-    }
-    if (row.header && frame.table->role == Table::Role::Plan && !cell.words.empty()) {
-        // A head of several words takes two lines sooner than it takes room from what it heads.
-        wish.natural = width_in_lines(kit, cell.words, cell_style(kit, frame, row, cell), 2) + pad;
-    }
-    if (row.header && frame.table->role == Table::Role::Log) {
-        wish.natural = wish.least; // a day's name takes two lines, its boxes one
-    }
-    if (cell.tick_boxes > 0) {
-        const double side = kit.page->tick_box.pt();
-        const double row_of = std::min(cell.tick_boxes, 3);
-        wish.least = std::max(wish.least, side + kBoxPad * 2.0);
-        wish.natural =
-            std::max(wish.natural, row_of * (side + box_gap()) - box_gap() + kBoxPad * 2.0);
-    }
-    if (cell.write_in) {
-        wish.least = std::max(wish.least, kit.em(1.6));
-        wish.natural = std::max(wish.natural, kit.em(2.5));
-    }
-    // Floating sums must not make a word that just fits break.
-    wish.least += wish.least > 0.0 ? 0.01 : 0.0;
-    wish.natural = std::max(wish.natural + 0.01, wish.least);
-    return wish;
-}
-
-std::vector<ColumnWish> wishes_of(Kit& kit, const Frame& frame) {
-    std::vector<ColumnWish> wishes(column_count(*frame.table));
-    for (const Row& row : frame.table->rows) {
-        std::size_t column = 0;
-        for (const Cell& cell : row.cells) {
-            if (cell.column_span <= 1 && column < wishes.size()) {
-                const ColumnWish wish = wish_of(kit, frame, row, cell);
-                wishes[column].least = std::max(wishes[column].least, wish.least);
-                wishes[column].natural = std::max(wishes[column].natural, wish.natural);
-            }
-            column += static_cast<std::size_t>(std::max(1, cell.column_span));
-        }
-    }
-    return wishes;
-}
-
-/// A table of facts gives the rest of the width to what is said.
-void widen_values(std::vector<ColumnWish>& wishes, double width) {
-    wishes.front().natural =
-        std::max(wishes.front().least, std::min(wishes.front().natural, width * 0.34));
-    double others = 0.0;
-    for (std::size_t i = 0; i + 1 < wishes.size(); ++i) {
-        others += wishes[i].natural;
-    }
-    wishes.back().natural = std::max(wishes.back().natural, width - others);
-}
-
-/// Height of a log whose days hold so many boxes in a row beside names so wide.
-double log_height(Kit& kit, const Frame& frame, double names, int boxes) {
-    const double side = kit.page->tick_box.pt();
-    double height = 0.0;
-    for (const Row& row : frame.table->rows) {
-        int most = 0;
-        for (const Cell& cell : row.cells) {
-            most = std::max(most, cell.tick_boxes);
-        }
-        const int lines = (most + boxes - 1) / boxes;
-        const double ticks = lines * (side + box_gap()) - box_gap();
-        const Cell& name = row.cells.front();
-        double words = 0.0;
-        for (const content::Words* w = &name.words; w != nullptr && !row.header;
-             w = w->second.get()) {
-            words +=
-                kit.type->set(*w, cell_style(kit, frame, row, name), names - frame.look.pad_x * 2.0)
-                    .height();
-        }
-        height += std::max({ticks, words, frame.look.least_row});
-    }
-    return height;
-}
-
-/// The days of a log are equally wide: as many boxes in a row as leaves the names their room, fewer
-/// only where that makes the table lower by a fiftieth.
-void share_days(Kit& kit, const Frame& frame, std::vector<ColumnWish>& wishes) {
-    constexpr int kMostInRow = 3;
-    constexpr double kWorthFewer = 0.98; // all sets in one row are counted at a glance
-    const double width = frame.context.width;
-    ColumnWish widest;
-    int most = 1;
-    for (std::size_t i = 1; i < wishes.size(); ++i) {
-        widest.least = std::max(widest.least, wishes[i].least);
-    }
-    for (const Row& row : frame.table->rows) {
-        for (const Cell& cell : row.cells) {
-            most = std::max(most, cell.tick_boxes);
-        }
-    }
-    const double days = static_cast<double>(wishes.size() - 1);
-    const double names = wishes.front().least;
-    if (names + widest.least * days > width) {
-        return;
-    }
-    double best = 0.0;
-    double lowest = std::numeric_limits<double>::infinity();
-    for (int boxes = std::min(kMostInRow, most); boxes >= 1; --boxes) {
-        const double row =
-            boxes * (kit.page->tick_box.pt() + box_gap()) - box_gap() + kBoxPad * 2.0 + 0.01;
-        const double day = std::max(widest.least, row);
-        if (width - day * days < names) {
-            continue;
-        }
-        const double height = log_height(kit, frame, width - day * days, boxes);
-        if (height < lowest * kWorthFewer) {
-            lowest = height;
-            best = day;
-        }
-    }
-    if (best > 0.0) {
-        // No wider than the names ask for: the rest goes to the pen.
-        const double first =
-            std::clamp(width - best * days, names, std::max(names, wishes.front().natural));
-        const double day = (width - first) / days;
-        wishes.front() = {first, first};
-        std::fill(wishes.begin() + 1, wishes.end(), ColumnWish{day, day});
-    }
-}
-
-void even_out(Kit& kit, const Frame& frame, std::vector<ColumnWish>& wishes) {
-    if (wishes.size() < 2) {
-        return;
-    }
-    if (frame.table->role == Table::Role::Facts) {
-        widen_values(wishes, frame.context.width);
-    } else if (frame.table->role == Table::Role::Log) {
-        share_days(kit, frame, wishes);
-    }
-}
-
-/// Columns in which every cell under the head is a number.
-std::vector<bool> numeric_columns(const Table& table) {
-    std::vector<bool> numeric(column_count(table), false);
-    std::vector<bool> other(numeric.size(), false);
-    for (const Row& row : table.rows) {
-        std::size_t column = 0;
-        for (const Cell& cell : row.cells) {
-            if (!row.header && column < numeric.size()) {
-                numeric[column] = numeric[column] || cell.numeric;
-                other[column] = other[column] || !cell.numeric;
-            }
-            column += static_cast<std::size_t>(std::max(1, cell.column_span));
-        }
-    }
-    for (std::size_t i = 0; i < numeric.size(); ++i) {
-        numeric[i] = numeric[i] && !other[i];
-    }
-    return numeric;
-}
-
-ColumnWidths widths_of(Kit& kit, const Frame& frame) {
-    std::vector<ColumnWish> wishes = wishes_of(kit, frame);
-    even_out(kit, frame, wishes);
-    return column_widths(wishes, frame.table->column_shares, frame.context.width);
-}
-
 /// What messages call a table: its caption, or its first cell where a heading above is its name.
 const content::Words& name_of(const Table& table) {
     const bool has_cell = !table.rows.empty() && !table.rows.front().cells.empty();
@@ -255,7 +25,7 @@ const content::Words& name_of(const Table& table) {
                                              : table.caption;
 }
 
-void place_columns(Kit& kit, Frame& frame, const ColumnWidths& found) {
+void place_columns(Kit& kit, TableFrame& frame, const ColumnWidths& found) {
     if (!found.fits) {
         const content::Words& name = name_of(*frame.table);
         kit.say(support::Severity::Warning, name.span, "layout-table-wide",
@@ -269,11 +39,11 @@ void place_columns(Kit& kit, Frame& frame, const ColumnWidths& found) {
     }
 }
 
-double add_tick_boxes(Frame& frame, Slab& slab, const Cell& cell, Placement at) {
+double add_tick_boxes(TableFrame& frame, Slab& slab, const Cell& cell, Placement at) {
     Kit& kit = *frame.kit;
     const double side = kit.page->tick_box.pt();
-    const double step = side + box_gap();
-    const int fit = std::max(1, static_cast<int>((at.width + box_gap() + 0.01) / step));
+    const double step = side + kBoxGap;
+    const int fit = std::max(1, static_cast<int>((at.width + kBoxGap + 0.01) / step));
     const int rows = (cell.tick_boxes + fit - 1) / fit;
     // Boxes that need a second row are shared out evenly over the rows.
     const int per_row = (cell.tick_boxes + rows - 1) / rows;
@@ -285,7 +55,7 @@ double add_tick_boxes(Frame& frame, Slab& slab, const Cell& cell, Placement at) 
         }
         Placement box;
         const int in_row = std::min(per_row, cell.tick_boxes - i / per_row * per_row);
-        const double row_width = step * in_row - box_gap();
+        const double row_width = step * in_row - kBoxGap;
         box.x = at.x + std::max(0.0, (at.width - row_width) / 2.0) + step * (i % per_row);
         box.y = at.y + step * (i / per_row);
         box.width = side;
@@ -298,7 +68,7 @@ double add_tick_boxes(Frame& frame, Slab& slab, const Cell& cell, Placement at) 
             add_shape(slab, tick_mark(side, frame.context.text), box);
         }
     }
-    return step * rows - box_gap();
+    return step * rows - kBoxGap;
 }
 
 Tag::Scope scope_of(const Row& row, const Cell& cell) {
@@ -311,7 +81,7 @@ struct Place {
     std::size_t column = 0;
 };
 
-double add_cell(Frame& frame, Slab& slab, const Cell& cell, Place place, Placement at) {
+double add_cell(TableFrame& frame, Slab& slab, const Cell& cell, Place place, Placement at) {
     const Row& row = *place.row;
     const std::size_t column = place.column;
     Kit& kit = *frame.kit;
@@ -347,12 +117,12 @@ double add_cell(Frame& frame, Slab& slab, const Cell& cell, Place place, Placeme
     return height;
 }
 
-void add_line(Slab& slab, page::Path path, const Frame& frame, Placement at) {
+void add_line(Slab& slab, page::Path path, const TableFrame& frame, Placement at) {
     add_shape(slab, outlined(std::move(path), frame.kit->page->rule, frame.look.line), at);
 }
 
 /// Background and lines of a row, put before its content.
-void add_frame(Slab& slab, const Frame& frame, const Row& row, bool top) {
+void add_frame(Slab& slab, const TableFrame& frame, const Row& row, bool top) {
     const double width = frame.left.back();
     const double height = slab.extents.front().fixed;
     Slab under;
@@ -394,7 +164,7 @@ void centre(Slab& slab, const Filled& cell, double height) {
     }
 }
 
-Slab measure_row(Frame& frame, const Row& row, bool top) {
+Slab measure_row(TableFrame& frame, const Row& row, bool top) {
     Kit& kit = *frame.kit;
     const bool in_log = frame.table->role == Table::Role::Log && !row.header;
     Slab slab;
@@ -448,7 +218,7 @@ std::size_t keep_head(Kit& kit, const std::vector<Slab>& rows, std::size_t heade
     return kit.flow->heads.size() - 1;
 }
 
-void add_rows(Frame& frame, Measured& result) {
+void add_rows(TableFrame& frame, Measured& result) {
     Kit& kit = *frame.kit;
     std::vector<Slab> rows;
     std::size_t headers = 0;
@@ -534,16 +304,16 @@ Measured measure(Kit& kit, const content::Table& block, const Context& context) 
     if (column_count(block) == 0) {
         return result;
     }
-    Frame frame;
+    TableFrame frame;
     frame.kit = &kit;
     frame.table = &block;
     frame.context = context;
-    frame.look = look_of(kit, block.role);
+    frame.look = table_look(kit, block.role);
     const ColumnWidths widths = widths_of(kit, frame);
     if (!widths.fits) {
         const bool log = block.role == Table::Role::Log;
         const auto fits = [&](const Table& some) {
-            Frame narrower = frame;
+            TableFrame narrower = frame;
             narrower.table = &some;
             return widths_of(kit, narrower).fits;
         };
