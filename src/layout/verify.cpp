@@ -7,72 +7,31 @@
 #include <optional>
 #include <set>
 
+#include "page/bounds.h"
 #include "support/number.h"
 
 namespace tickleaf::layout {
 
 namespace {
 
+using page::Box;
 using page::Item;
 using page::Tag;
 
 // Ink of letters without their tallest marks: enough to find text over text, not a false alarm for
 // close lines.
-constexpr double kInkUp = 0.72;
-constexpr double kInkDown = 0.2;
+constexpr page::Reach kInk{0.72, 0.2};
 constexpr double kTolerance = 0.6;
 // A drawing printed at 115 % may have been 85 %: what it could give up of its height.
 constexpr double kGives = 1.0 - 0.85 / 1.15;
 
-struct Box {
-    double x0 = 0.0, y0 = 0.0, x1 = 0.0, y1 = 0.0;
-    bool meets(const Box& other) const {
-        return x0 + kTolerance < other.x1 && other.x0 + kTolerance < x1 &&
-               y0 + kTolerance < other.y1 && other.y0 + kTolerance < y1;
-    }
-    bool inside(const Box& other) const {
-        return x0 > other.x0 - kTolerance && y0 > other.y0 - kTolerance &&
-               x1 < other.x1 + kTolerance && y1 < other.y1 + kTolerance;
-    }
-};
-
-Box box_of(const page::Path& path) {
-    Box box{1e9, 1e9, -1e9, -1e9};
-    const auto take = [&box](page::Point p) {
-        box = {std::min(box.x0, p.x), std::min(box.y0, p.y), std::max(box.x1, p.x),
-               std::max(box.y1, p.y)};
-    };
-    for (const page::PathStep& step : path) {
-        if (step.kind == page::PathStep::Kind::Close) {
-            continue;
-        }
-        take(step.to);
-        if (step.kind == page::PathStep::Kind::Curve) {
-            take(step.a);
-            take(step.b);
-        }
-    }
-    return box;
+bool is_inside(const Box& box, const Box& other) {
+    return box.x0 > other.x0 - kTolerance && box.y0 > other.y0 - kTolerance &&
+           box.x1 < other.x1 + kTolerance && box.y1 < other.y1 + kTolerance;
 }
 
 std::optional<Box> box_of(const Item& item) {
-    if (const auto* run = std::get_if<page::GlyphRun>(&item.content)) {
-        return Box{run->origin.x, run->origin.y - run->size * kInkUp, run->origin.x + run->width(),
-                   run->origin.y + run->size * kInkDown};
-    }
-    if (const auto* drawing = std::get_if<page::PlacedDrawing>(&item.content)) {
-        return Box{drawing->origin.x, drawing->origin.y,
-                   drawing->origin.x + drawing->drawing->width * drawing->scale,
-                   drawing->origin.y + drawing->drawing->height * drawing->scale};
-    }
-    if (const auto* picture = std::get_if<page::PlacedPicture>(&item.content)) {
-        return Box{picture->origin.x, picture->origin.y, picture->origin.x + picture->width,
-                   picture->origin.y + picture->height};
-    }
-    if (const auto* shape = std::get_if<page::Shape>(&item.content)) {
-        return shape->path.empty() ? std::nullopt : std::optional<Box>(box_of(shape->path));
-    }
-    return std::nullopt;
+    return page::bounds_of(item.content, kInk);
 }
 
 std::string words_of(const Item& item) {
@@ -129,9 +88,9 @@ class Verifier {
             if (!box) {
                 continue;
             }
-            if (!box->inside(paper)) {
+            if (!is_inside(*box, paper)) {
                 add(Fault::Kind::OutsidePage, index, words_of(item));
-            } else if (!item.pagination && !box->inside(inner)) {
+            } else if (!item.pagination && !is_inside(*box, inner)) {
                 add(Fault::Kind::OutsideMargins, index, words_of(item));
             }
             const bool text = std::holds_alternative<page::GlyphRun>(item.content);
@@ -165,7 +124,7 @@ class Verifier {
         for (std::size_t i = 0; i < solid.size(); ++i) {
             for (std::size_t j = i + 1; j < solid.size() && solid[j].first.y0 < solid[i].first.y1;
                  ++j) {
-                if (solid[i].first.meets(solid[j].first) &&
+                if (solid[i].first.meets(solid[j].first, kTolerance) &&
                     !may_meet(*solid[i].second, *solid[j].second)) {
                     add(Fault::Kind::Overlap, index,
                         words_of(*solid[i].second) + " and " + words_of(*solid[j].second));
@@ -253,7 +212,7 @@ class Verifier {
         }
         // At the least there is a gap before a group; and lines are taller than their ink, here and
         // at the end of the page before.
-        const double ink = kInkUp + kInkDown;
+        const double ink = kInk.up + kInk.down;
         const double gap = template_->body_size * (1.5 + 2.0 * (template_->line_spacing - ink));
         return group == page::kArtifact ? 0.0 : bottom - top - given + gap;
     }
