@@ -32,8 +32,10 @@ class TreeBuilder : public YAML::EventHandler {
     void OnDocumentStart(const YAML::Mark& /*mark*/) override {}
     void OnDocumentEnd() override {}
     void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override {
+        // The parser tells of a value that is left out where it finds the next word, lines below.
+        const bool has_key = !stack_.empty() && stack_.back().waits_for_value;
         Node node;
-        node.span = span(mark);
+        node.span = has_key ? stack_.back().key.span : span(mark);
         add(std::move(node), anchor);
     }
     void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,

@@ -50,6 +50,22 @@ TEST_CASE("values keep their places in code points") {
     CHECK_FALSE(list->items.at(0).quoted);
 }
 
+TEST_CASE("a value that is left out stands where its key is, not where the next word is") {
+    const Read read("a:\n  # more to come\n  first:\n\n  second: {x: , y: 1}\nb:\n");
+    REQUIRE(read.root);
+    const Node* a = read.root->find("a");
+    REQUIRE(a != nullptr);
+    const Node* first = a->find("first");
+    REQUIRE(first != nullptr);
+    CHECK(first->kind == Node::Kind::Null);
+    CHECK(first->span.line == 3);
+    CHECK(first->span.column == 3);
+    const Node* x = a->find("second")->find("x");
+    REQUIRE(x != nullptr);
+    CHECK(x->span.line == 5);
+    CHECK(read.root->find("b")->span.line == 6);
+}
+
 TEST_CASE("bad YAML is a finding at its place") {
     struct Row {
         const char* text;
