@@ -84,6 +84,22 @@ Blocks in_split_order(Blocks blocks, bool drawing_last) {
     return blocks;
 }
 
+/// A week that goes over two pages is not parted in its table, where a page holds that with all
+/// before it: days are filled in from top to bottom.
+void keep_logs_whole(const Kit& kit, std::vector<Slab>& slabs) {
+    const auto first = std::find_if(slabs.begin(), slabs.end(),
+                                    [](const Slab& slab) { return slab.log != nullptr; });
+    const auto last = std::find_if(first, slabs.end(), [&](const Slab& slab) {
+        return slab.log != (first == slabs.end() ? nullptr : first->log);
+    });
+    if (first == slabs.end() || least_height({slabs.begin(), last}) > kit.page_height) {
+        return;
+    }
+    for (auto row = first + 1; row < last; ++row) {
+        row->before = Break::Forbidden;
+    }
+}
+
 /// The name again at the top of the next page, as decoration: it was read out once.
 std::size_t keep_name(Kit& kit, const Slab& name) {
     Slab head = name;
@@ -247,6 +263,7 @@ Split least_paper(Kit& kit, const Blocks& blocks, const Context& context, bool h
 std::vector<Slab> over_pages(Kit& kit, const Blocks& blocks, const Context& context) {
     const bool has_name = std::holds_alternative<content::Heading>(blocks.front().value);
     Split split = least_paper(kit, blocks, context, has_name);
+    keep_logs_whole(kit, split.slabs);
     if (has_name) {
         keep_start(kit, split.slabs);
         keep_end(kit, split.slabs);

@@ -35,9 +35,26 @@ int filling_lines(Kit& kit, const content::Part& part, const Context& context) {
     return lines < kFewest ? 0 : lines;
 }
 
+std::vector<PageCut> cuts_of(const std::vector<Slab>& slabs, const Kit& kit) {
+    Flow flow = bare_flow(slabs, kit);
+    support::Findings unused;
+    return paginate(flow, kit.page_height, unused);
+}
+
+/// Pages, and what weeks that go over the edge of one are worth in pages.
+double paper(const std::vector<Slab>& slabs, const Kit& kit) {
+    constexpr double kPartedLog = 0.6;
+    const std::vector<PageCut> cuts = cuts_of(slabs, kit);
+    const auto parted = std::count_if(cuts.begin(), cuts.end(), [&](const PageCut& cut) {
+        return cut.first > 0 && slabs[cut.first].log != nullptr &&
+               slabs[cut.first].log == slabs[cut.first - 1].log;
+    });
+    return static_cast<double>(cuts.size()) + kPartedLog * static_cast<double>(parted);
+}
+
 /// Weeks of the logbook are filled in one after the other: they stand closer where that saves a
-/// page. Where no week follows on the page of how to fill them in there are lines to write on.
-/// Each trial measures every week, so what is tried last is what is kept.
+/// page or keeps a week on one. Where no week follows on the page of how to fill them in there are
+/// lines to write on. Each trial measures every week, so what is tried last is what is kept.
 std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Context& context,
                                   SetPart set) {
     const auto measured = [&](int tightness, int filling) {
@@ -50,19 +67,19 @@ std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Con
     };
     const Trial trial(kit);
     std::vector<Slab> slabs = measured(0, 0);
-    const std::size_t usual = pages_of(slabs, kit);
-    if (usual == 1) {
+    const double usual = paper(slabs, kit);
+    if (usual <= 1.0) {
         return slabs;
     }
     trial.undo(kit);
     slabs = measured(kTightest, 0);
-    const std::size_t close = pages_of(slabs, kit);
-    if (close < usual && close <= least_pages(slabs, kit)) {
+    const double close = paper(slabs, kit);
+    if (close < usual && close <= static_cast<double>(least_pages(slabs, kit))) {
         return slabs;
     }
     trial.undo(kit);
     slabs = measured(kTightestSheet, 0);
-    if (pages_of(slabs, kit) < close) {
+    if (paper(slabs, kit) < std::min(close, usual)) {
         return slabs;
     }
     trial.undo(kit);
@@ -71,7 +88,7 @@ std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Con
     }
     if (const int lines = filling_lines(kit, part, context); lines > 0) {
         slabs = measured(0, lines);
-        if (pages_of(slabs, kit) == usual) {
+        if (paper(slabs, kit) <= usual) {
             return slabs;
         }
         trial.undo(kit);
@@ -83,10 +100,9 @@ std::vector<Slab> on_fewest_pages(Kit& kit, const content::Part& part, const Con
 std::map<const content::Table*, double> room_in_rows(const std::vector<Slab>& slabs,
                                                      const Kit& kit) {
     constexpr double kMost = 1.2; // of the body size; more tears the table apart
-    Flow flow = bare_flow(slabs, kit);
-    support::Findings unused;
+    const Flow flow = bare_flow(slabs, kit);
     std::map<const content::Table*, double> result;
-    for (const PageCut& cut : paginate(flow, kit.page_height, unused)) {
+    for (const PageCut& cut : cuts_of(slabs, kit)) {
         const auto first = slabs.begin() + static_cast<std::ptrdiff_t>(cut.first);
         const auto last = slabs.begin() + static_cast<std::ptrdiff_t>(cut.last);
         const auto rows =
@@ -103,6 +119,29 @@ std::map<const content::Table*, double> room_in_rows(const std::vector<Slab>& sl
     return result;
 }
 
+/// Lines for notes that end a page go on down to its end. The part's last page is left to what
+/// follows.
+std::vector<Slab> with_lines_to_the_end(std::vector<Slab> slabs, const Kit& kit) {
+    const Flow flow = bare_flow(slabs, kit);
+    std::vector<Slab> result;
+    result.reserve(slabs.size());
+    for (const PageCut& cut : cuts_of(slabs, kit)) {
+        const double room = kit.page_height - page_height(flow, cut.first, cut.last, 0.0);
+        for (std::size_t i = cut.first; i < cut.last; ++i) {
+            result.push_back(std::move(slabs[i]));
+        }
+        const bool goes_on = cut.last < slabs.size() && result.back().is_writing_line;
+        for (double used = 0.0; goes_on && used + result.back().height() <= room;
+             used += result.back().height()) {
+            Slab line = result.back();
+            line.space_before = 0.0;
+            line.before = Break::Forbidden;
+            result.push_back(std::move(line));
+        }
+    }
+    return result;
+}
+
 } // namespace
 
 std::vector<Slab> on_log_pages(Kit& kit, const content::Part& part, const Context& context,
@@ -114,7 +153,7 @@ std::vector<Slab> on_log_pages(Kit& kit, const content::Part& part, const Contex
             make_taller(slab, room.at(slab.log));
         }
     }
-    return slabs;
+    return with_lines_to_the_end(std::move(slabs), kit);
 }
 
 } // namespace tickleaf::layout

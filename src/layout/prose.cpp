@@ -345,6 +345,7 @@ Measured measure(Kit& kit, const content::WritingLines& block, const Context& co
         at.width = context.width;
         add_shape(row, outlined(page::line({0, 0}, {context.width, 0}), kit.page->rule, 0.7), at);
         row.extents = {Extent{height, 0.0}};
+        row.is_writing_line = !context.in_columns;
         row.before = i < 2 || i + 1 == lines ? Break::Forbidden : Break::Discouraged;
         if (result.slabs.empty()) {
             row.before = Break::Allowed;

@@ -90,6 +90,7 @@ struct Slab {
     std::size_t repeat = kNone;          ///< table head to set again where a page begins here
     std::size_t part = 0;                ///< index of the booklet's part, for thumb tabs
     const content::Table* log = nullptr; ///< of which it is a row to fill in
+    bool is_writing_line = false;        ///< over the whole width
     std::vector<page::OutlineEntry> outline;
     std::vector<std::size_t> anchors; ///< of headings in it, see content::Heading
     std::string where;                ///< first words of the block, for findings

@@ -2,6 +2,8 @@
 // Parts on pages: how close things stand, what is said of what does not fit, where boxes stand.
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -243,6 +245,65 @@ TEST_CASE("weeks to fill in stand two on a page where their closest setting allo
     REQUIRE(laid.document);
     CHECK(laid.document->pages.size() == 3);
     CHECK(to_text(verify(*laid.document, refill)) == "");
+}
+
+TEST_CASE("a week over two pages has its table on one, and lines for notes down to the end") {
+    const PageTemplate large = test::template_of("large-print");
+    int over_two_pages = 0;
+    std::size_t most_lines = 0;
+    for (int rows = 3; rows < 10; ++rows) {
+        CAPTURE(rows);
+        test::Sampler sampler({});
+        content::Booklet booklet = sampler.booklet();
+        booklet.parts.resize(1);
+        booklet.parts[0].kind = content::Part::Kind::Logbook;
+        booklet.parts[0].blocks.clear();
+        for (int week = 0; week < 3; ++week) {
+            content::Heading name;
+            name.level = 2;
+            name.words = sampler.line("Week", "");
+            content::Group group;
+            group.blocks = {
+                {name}, {sampler.log(rows)}, {content::WritingLines{sampler.line("Notes", ""), 2}}};
+            booklet.parts[0].blocks.push_back({group});
+        }
+        const Laid laid = lay(booklet, large);
+        REQUIRE(laid.document);
+        const auto& tags = laid.document->tags;
+        std::map<std::size_t, std::set<std::size_t>> pages_of_table;
+        for (std::size_t page = 0; page < laid.document->pages.size(); ++page) {
+            std::size_t lines = 0; // to write on: they belong to no row and are in no frame
+            for (const page::Item& item : laid.document->pages[page].items) {
+                std::size_t tag = item.tag;
+                while (tag != page::kArtifact && tags[tag].role != page::Tag::Role::Table) {
+                    tag = tags[tag].parent;
+                }
+                if (tag != page::kArtifact) {
+                    pages_of_table[tag].insert(page);
+                    lines = 0;
+                    continue;
+                }
+                const auto* shape = std::get_if<page::Shape>(&item.content);
+                lines += shape != nullptr && !item.pagination && shape->path.size() == 2 ? 1u : 0u;
+            }
+            most_lines = std::max(most_lines, lines);
+        }
+        REQUIRE(pages_of_table.size() == 3);
+        const bool is_split =
+            std::any_of(laid.findings.all().begin(), laid.findings.all().end(),
+                        [](const auto& finding) { return finding.id == "layout-group-split"; });
+        over_two_pages += is_split ? 1 : 0;
+        for (const auto& [table, pages] : pages_of_table) {
+            CHECK(pages.size() == 1);
+        }
+        std::vector<Fault> faults = verify(*laid.document, large);
+        std::erase_if(faults, [&](const Fault& fault) { // said beforehand
+            return is_split && fault.kind == Fault::Kind::SplitGroup;
+        });
+        CHECK(to_text(faults) == "");
+    }
+    CHECK(over_two_pages > 0);
+    CHECK(most_lines > 4);
 }
 
 TEST_CASE("a break that has to pay is taken for a page, not for evenness") {
