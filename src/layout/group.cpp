@@ -245,6 +245,8 @@ Split under_drawing(Kit& kit, const Blocks& blocks, const Context& context, bool
     return split;
 }
 
+/// The split that takes less paper; of two that take as much the one with its drawing beside the
+/// steps.
 Split least_paper(Kit& kit, const Blocks& blocks, const Context& context, bool has_name) {
     const Trial trial(kit);
     Split under = under_drawing(kit, blocks, context, has_name);
