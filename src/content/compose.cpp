@@ -170,6 +170,7 @@ namespace {
 /// The clinician by the booklet's language, or else as written first.
 std::string author(const Desk& desk) {
     const prescription::FreeText& text = desk.rx.clinic.clinician;
+    support::internal_error_if(text.empty(), "add_frame: no clinician");
     const auto* own = text.in(desk.voice.first().tag());
     return own != nullptr ? own->value : text.by_language.front().second.value;
 }
