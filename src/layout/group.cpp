@@ -89,9 +89,8 @@ Blocks in_split_order(Blocks blocks, bool drawing_last) {
 void keep_logs_whole(const Kit& kit, std::vector<Slab>& slabs) {
     const auto first = std::find_if(slabs.begin(), slabs.end(),
                                     [](const Slab& slab) { return slab.log != nullptr; });
-    const auto last = std::find_if(first, slabs.end(), [&](const Slab& slab) {
-        return slab.log != (first == slabs.end() ? nullptr : first->log);
-    });
+    const auto last =
+        std::find_if(first, slabs.end(), [&](const Slab& slab) { return slab.log != first->log; });
     if (first == slabs.end() || least_height({slabs.begin(), last}) > kit.page_height) {
         return;
     }

@@ -3,6 +3,7 @@
 // Units: points.
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 #include "layout/blocks.h"
